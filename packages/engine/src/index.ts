@@ -1,0 +1,10 @@
+export type { Census } from './census/census.ts';
+export type { ColourSpace, Curve } from './colour/space.ts';
+export type { Drawing, Paint, Shape, Tone } from './drawings/drawing.ts';
+export type { Finding, Origin, Place, Swatch } from './findings/finding.ts';
+export type { Baseline, BaselineRange } from './intent/baseline.ts';
+export type * from './intent/intent.ts';
+export { OPEN_INTENT } from './intent/intent.ts';
+export type { Evidence, Measure, Reading, ReadingId, ReadingInput, ReadingKind } from './readings/reading.ts';
+export type { PictureFacts, Raster } from './views/raster.ts';
+export type { Field, View, Views } from './views/view.ts';

@@ -1,0 +1,29 @@
+/**
+ * A small copy of the picture in linear light with sRGB primaries, averaged by area.
+ *
+ * `rgb` is row-major and interleaved, `width × height × 3`, unclipped (below 0 and above 1 for wider spaces),
+ * not premultiplied: the average of what is opaque. `alpha` is the mean cover 0…1 of each place, or null
+ * when the picture is opaque everywhere. `scale` is the number of view pixels in one pixel of the picture.
+ */
+export interface View {
+  readonly width: number;
+  readonly height: number;
+  readonly rgb: Float32Array;
+  readonly alpha: Float32Array | null;
+  readonly scale: number;
+}
+
+/** The two sizes every reading works on. */
+export interface Views {
+  /** At most 1.5 megapixels: what one sees close to the canvas. */
+  readonly close: View;
+  /** At most 160 px, blurred with σ = 1/80 of the long side: what is left when one steps back. */
+  readonly whole: View;
+}
+
+/** A scalar map over the picture, row-major, usually 0 (nothing) to 1 (fully flagged). */
+export interface Field {
+  readonly width: number;
+  readonly height: number;
+  readonly data: Float32Array;
+}
