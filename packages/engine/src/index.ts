@@ -1,10 +1,41 @@
 export type { Census } from './census/census.ts';
+export { takeCensus } from './census/take.ts';
+export { ciede2000 } from './colour/ciede2000.ts';
+export { lightness, linearToCielab, luminance, luminanceOf, xyzToCielab } from './colour/cielab.ts';
+export { cssHex } from './colour/css.ts';
+export { mapToGamut } from './colour/gamut.ts';
+export { invert, type Matrix, multiply, type Triple, transform } from './colour/matrix.ts';
+export {
+  deltaOk,
+  linearInto,
+  linearToOklab,
+  oklabInto,
+  oklabToLinear,
+  oklabToOklch,
+  oklchToOklab,
+  xyzToOklab,
+} from './colour/oklab.ts';
+export { A98_RGB, DELIVERY_SPACES, DISPLAY_P3, SRGB, SRGB_TO_XYZ, XYZ_TO_SRGB } from './colour/rgbSpaces.ts';
 export type { ColourSpace, Curve } from './colour/space.ts';
+export { decode, encode, linearTable, linearTables, linearToSrgb, srgbToLinear } from './colour/transfer.ts';
+export { hueName } from './colour/words.ts';
 export type { Drawing, Paint, Shape, Tone } from './drawings/drawing.ts';
+export { type Answer, settles } from './findings/answer.ts';
 export type { Finding, Origin, Place, Swatch } from './findings/finding.ts';
 export type { Baseline, BaselineRange } from './intent/baseline.ts';
 export type * from './intent/intent.ts';
 export { OPEN_INTENT } from './intent/intent.ts';
+export {
+  type Examination,
+  type ExaminedMeasure,
+  type ExaminedReading,
+  examine,
+  type Previous,
+} from './readings/examine.ts';
+export { READINGS } from './readings/list.ts';
 export type { Evidence, Measure, Reading, ReadingId, ReadingInput, ReadingKind } from './readings/reading.ts';
+export { CLOSE_PIXELS, makeCloseView } from './views/average.ts';
+export { makeViews } from './views/makeViews.ts';
 export type { PictureFacts, Raster } from './views/raster.ts';
+export { makeWholeView, reduceView } from './views/resample.ts';
 export type { Field, View, Views } from './views/view.ts';

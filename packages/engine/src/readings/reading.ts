@@ -33,8 +33,8 @@ export interface ReadingInput {
 export interface Reading<V> {
   readonly value: V;
   readonly evidence: Evidence;
-  /** Maps by name; files of `check --maps` and overlays are made from them. */
-  readonly maps: Readonly<Record<string, Field>>;
+  /** Maps by name, made when asked for; files of `check --maps` and overlays are made from them. */
+  readonly maps: Readonly<Record<string, () => Field>>;
 }
 
 /** One number of a reading as screens, tables, the class plane and the baseline use it. */
@@ -61,6 +61,8 @@ export interface ReadingKind<V = unknown> {
   readonly measures: readonly Measure<V>[];
   /** Maps written by `check --maps`: map name to file suffix. */
   readonly mapFiles: Readonly<Record<string, string>>;
+  /** The part of the intent that `read` looks at: while it stays equal, a reading is not made again. */
+  needs?(intent: Intent): unknown;
   read(input: ReadingInput): Reading<V>;
   /** Findings against the intent; never called when the evidence is weak. */
   findings(reading: Reading<V>, input: ReadingInput): Finding[];
