@@ -31,8 +31,7 @@ export function render(scene: Scene, width: number, height: number, options: Ren
         const sx = x * side + (s % side);
         const sy = y * side + Math.floor(s / side);
         camera.ray((sx + 0.5) / side, (sy + 0.5) / side, ray);
-        const [u, v] = [patternU(sx, sy), patternV(sx, sy)];
-        look(world, ex, ey, ez, ray[0]!, ray[1]!, ray[2]!, u, v, seen);
+        look(world, ex, ey, ez, ray[0]!, ray[1]!, ray[2]!, patternU(sx, sy), patternV(sx, sy), seen);
         for (let c = 0; c < 3; c++) out.colour[i * 3 + c]! += seen.colour[c]!;
         if (seen.solid !== null) {
           solid++;

@@ -115,8 +115,14 @@ export function worldOf(scene: Scene, quality = 1): World {
 
 const BIAS = 1e-4;
 const FAR = 1e9;
+
+// Points of a disc: radius² by one additive recurrence on the plastic number (Roberts 2018), angle by the
+// other; each place adds its own shift to both. The angles' cosines are kept, so a shift is one turn.
 const GOLDEN_1 = 0.7548776662466927;
 const GOLDEN_2 = 0.5698402909980532;
+const TURNS = 64;
+const turnCos = Float64Array.from({ length: TURNS }, (_, s) => Math.cos(2 * Math.PI * GOLDEN_2 * s));
+const turnSin = Float64Array.from({ length: TURNS }, (_, s) => Math.sin(2 * Math.PI * GOLDEN_2 * s));
 
 const hit: Hit = { t: 0, solid: null };
 const spot: Spot = { x: 0, y: 0, z: 0, nx: 0, ny: 0, nz: 0 };
@@ -260,19 +266,16 @@ export function look(
 function clear(out: Seen): void {
   out.solid = null;
   out.t = 0;
-  for (const v of [
-    out.reflectance,
-    out.key,
-    out.keyFull,
-    out.fill,
-    out.normal,
-    out.position,
-    out.emissive,
-    out.mirror,
-    out.air,
-    out.along,
-  ])
-    v.fill(0);
+  out.reflectance.fill(0);
+  out.key.fill(0);
+  out.keyFull.fill(0);
+  out.fill.fill(0);
+  out.normal.fill(0);
+  out.position.fill(0);
+  out.emissive.fill(0);
+  out.mirror.fill(0);
+  out.air.fill(0);
+  out.along.fill(0);
   out.k = 0;
   out.shadow = 0;
   out.mirrorShare = 0;
@@ -360,6 +363,8 @@ function keys(
     const bx = ly * az - lz * ay;
     const by = lz * ax - lx * az;
     const bz = lx * ay - ly * ax;
+    const cv = Math.cos(2 * Math.PI * v);
+    const sv = Math.sin(2 * Math.PI * v);
     let lit = 0;
     let free = 0;
     let taken = 0;
@@ -370,11 +375,9 @@ function keys(
       let ty = ly;
       let tz = lz;
       if (spread > 0) {
-        const p = (u + GOLDEN_1 * s) % 1;
-        const q = (v + GOLDEN_2 * s) % 1;
-        const r = spread * Math.sqrt(p);
-        const e = r * Math.cos(6.283185307179586 * q);
-        const f = r * Math.sin(6.283185307179586 * q);
+        const r = spread * Math.sqrt((u + GOLDEN_1 * s) % 1);
+        const e = r * (cv * turnCos[s % TURNS]! - sv * turnSin[s % TURNS]!);
+        const f = r * (sv * turnCos[s % TURNS]! + cv * turnSin[s % TURNS]!);
         tx += e * ax + f * bx;
         ty += e * ay + f * by;
         tz += e * az + f * bz;
@@ -433,20 +436,25 @@ function fillAt(
     const bx = ny * az - nz * ay;
     const by = nz * ax - nx * az;
     const bz = nx * ay - ny * ax;
+    const cu = Math.cos(2 * Math.PI * u);
+    const su = Math.sin(2 * Math.PI * u);
     let shut = 0;
+    let taken = 0;
     for (let s = 0; s < n; s++) {
+      // Open places are most of a picture: where the first few rays get away, the rest is saved.
+      if (s === 4 && shut === 0) break;
+      taken++;
       const p = (v + GOLDEN_1 * s) % 1;
-      const q = (u + GOLDEN_2 * s) % 1;
       const r = Math.sqrt(p);
       const h = Math.sqrt(1 - p);
-      const e = r * Math.cos(6.283185307179586 * q);
-      const f = r * Math.sin(6.283185307179586 * q);
+      const e = r * (cu * turnCos[s % TURNS]! - su * turnSin[s % TURNS]!);
+      const f = r * (su * turnCos[s % TURNS]! + cu * turnSin[s % TURNS]!);
       const dx = e * ax + f * bx + h * nx;
       const dy = e * ay + f * by + h * ny;
       const dz = e * az + f * bz + h * nz;
       if (blocker(world.tree, sx, sy, sz, dx, dy, dz, BIAS, reach, null) !== null) shut++;
     }
-    left = 1 - (strength * shut) / n;
+    left = 1 - (strength * shut) / taken;
   }
   for (let c = 0; c < 3; c++) out[c] = left * (fill.down[c]! + (fill.up[c]! - fill.down[c]!) * w);
 }
