@@ -1,0 +1,88 @@
+import { type ExplainedPair, type Explanation, LABELS, type LightResult } from './types.ts';
+
+/** Pairs shown of a place. */
+const SHOWN = 8;
+const WHY_NOT = [
+  '',
+  'Too dark or too bright here to tell a colour of light.',
+  'Taken for sky, so its light is not judged.',
+  'Taken for something that glows by itself, so its light is not judged.',
+  'You left this area out.',
+  'Far away in the haze: the air colours it, not the light.',
+];
+
+/**
+ * What the reading saw at a place: its surface, the pairs that spoke about it and why it is flagged or not.
+ *
+ * @param x share of the width, 0…1
+ * @param y share of the height, 0…1
+ */
+export function explainPlace(result: LightResult, x: number, y: number): Explanation {
+  const { trace, width, height } = result;
+  const px = Math.min(width - 1, Math.max(0, Math.floor(x * width)));
+  const py = Math.min(height - 1, Math.max(0, Math.floor(y * height)));
+  const s = trace.regionOf[py * width + px];
+  if (s < 0) {
+    return {
+      label: null,
+      probabilities: null,
+      sentence: 'The picture is transparent here.',
+      colour: [0, 0, 0],
+      pairs: [],
+    };
+  }
+  const colour = colourOf(trace.rgb, s);
+  if (trace.excluded[s] !== 0 || trace.probability.length === 0) {
+    const sentence =
+      trace.excluded[s] !== 0
+        ? WHY_NOT[trace.excluded[s]]
+        : 'The picture does not tell enough about its light to judge single places.';
+    return { label: null, probabilities: null, sentence, colour, pairs: [] };
+  }
+  const probabilities = [...trace.probability.subarray(4 * s, 4 * s + 4)];
+  const label = LABELS[probabilities.indexOf(Math.max(...probabilities))];
+  const pairs = pairsOf(result, s);
+  return { label, probabilities, sentence: sentenceOf(result, s, label, pairs), colour, pairs };
+}
+
+function pairsOf({ trace, width, height }: LightResult, s: number): ExplainedPair[] {
+  const found: ExplainedPair[] = [];
+  for (let p = 0; p < trace.bright.length; p++) {
+    const brighter = trace.dark[p] === s;
+    if (!brighter && trace.bright[p] !== s) continue;
+    const other = brighter ? trace.bright[p] : trace.dark[p];
+    const said = [trace.says[3 * p], trace.says[3 * p + 1], trace.says[3 * p + 2]];
+    const most = Math.max(...said);
+    const k = most > 0.1 ? said.indexOf(most) : 3;
+    found.push({
+      x: (trace.px[other] + 0.5) / width,
+      y: (trace.py[other] + 0.5) / height,
+      rgb: colourOf(trace.rgb, other),
+      brighter,
+      says: (['shade', 'neutral', 'opposite', 'nothing'] as const)[k],
+      weight: most * trace.weight[p],
+    });
+  }
+  found.sort((a, b) => b.weight - a.weight);
+  return found.slice(0, SHOWN);
+}
+
+function sentenceOf(result: LightResult, s: number, label: string, pairs: readonly ExplainedPair[]): string {
+  const speaking = pairs.filter((p) => p.says !== 'nothing').length;
+  const seen = speaking === 1 ? 'One place' : `${speaking} places`;
+  if (result.trace.flagged[s] === 1) {
+    return `${seen} nearby of the same colour are lit; here it is only darker, without the colour of this scene's shade.`;
+  }
+  if (result.trace.flagged[s] === 2) {
+    return `${seen} nearby of the same surface are lit; from there to here the colour turns against the light of this scene.`;
+  }
+  if (speaking === 0)
+    return 'Nothing nearby shows this surface in another light, so nothing is said about it.';
+  if (label === 'lit') return 'Lit: nearby places of the same surface go into shade the way this light does.';
+  if (label === 'shade') return 'In shade, and its colour follows the light of this scene.';
+  return 'The signs are too weak here to flag it.';
+}
+
+function colourOf(rgb: Float64Array, s: number): [number, number, number] {
+  return [rgb[3 * s], rgb[3 * s + 1], rgb[3 * s + 2]];
+}
