@@ -25,6 +25,7 @@ export type { Finding, Origin, Place, Swatch } from './findings/finding.ts';
 export type { Baseline, BaselineRange } from './intent/baseline.ts';
 export type * from './intent/intent.ts';
 export { OPEN_INTENT } from './intent/intent.ts';
+export { type Checked, checkBaseline, checkIntent } from './intent/schema.ts';
 export {
   type Examination,
   type ExaminedMeasure,
