@@ -4,3 +4,4 @@ export { cloud2, cloud3, hash, hash01, noise2, noise3, type Random, random } fro
 export { joinRows, render } from './render.ts';
 export { luminance } from './shade.ts';
 export type * from './types.ts';
+export { matching, planckian, planckXyz } from './whites.ts';

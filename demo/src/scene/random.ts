@@ -55,34 +55,26 @@ const ease = (t: number) => t * t * t * (t * (t * 6 - 15) + 10);
 
 /** Value noise in space, 0…1, with a period of one unit between independent values. */
 export function noise3(x: number, y: number, z: number, seed: number): number {
-  const ix = Math.floor(x);
-  const iy = Math.floor(y);
   const iz = Math.floor(z);
-  const u = ease(x - ix);
-  const v = ease(y - iy);
   const w = ease(z - iz);
-  const plane = (k: number) => {
-    const a = hash01(ix, iy, k, seed);
-    const b = hash01(ix + 1, iy, k, seed);
-    const c = hash01(ix, iy + 1, k, seed);
-    const d = hash01(ix + 1, iy + 1, k, seed);
-    const top = a + (b - a) * u;
-    return top + (c + (d - c) * u - top) * v;
-  };
-  const near = plane(iz);
-  return near + (plane(iz + 1) - near) * w;
+  const near = layer(x, y, iz, seed);
+  return w === 0 ? near : near + (layer(x, y, iz + 1, seed) - near) * w;
 }
 
 /** Value noise on a plane, 0…1. */
 export function noise2(x: number, y: number, seed: number): number {
+  return layer(x, y, 0, seed);
+}
+
+function layer(x: number, y: number, k: number, seed: number): number {
   const ix = Math.floor(x);
   const iy = Math.floor(y);
   const u = ease(x - ix);
   const v = ease(y - iy);
-  const a = hash01(ix, iy, 0, seed);
-  const b = hash01(ix + 1, iy, 0, seed);
-  const c = hash01(ix, iy + 1, 0, seed);
-  const d = hash01(ix + 1, iy + 1, 0, seed);
+  const a = hash01(ix, iy, k, seed);
+  const b = hash01(ix + 1, iy, k, seed);
+  const c = hash01(ix, iy + 1, k, seed);
+  const d = hash01(ix + 1, iy + 1, k, seed);
   const top = a + (b - a) * u;
   return top + (c + (d - c) * u - top) * v;
 }
