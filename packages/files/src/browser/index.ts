@@ -1,0 +1,1 @@
+export { VIPS_FOLDER } from './folder.ts';

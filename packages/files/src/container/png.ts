@@ -1,0 +1,32 @@
+import { ascii, viewOf } from './bytes.ts';
+import type { Hints } from './hints.ts';
+
+/** Chunks before the pixels (PNG, W3C Recommendation, third edition, section 11). */
+export function pngHints(bytes: Uint8Array): Hints {
+  const view = viewOf(bytes);
+  const hints: { -readonly [K in keyof Hints]: Hints[K] } = {};
+  for (let at = 8; at + 12 <= bytes.length; ) {
+    const length = view.getUint32(at);
+    const type = ascii(bytes, at + 4, 4);
+    const data = at + 8;
+    if (type === 'IDAT' || type === 'IEND') break;
+    if (type === 'IHDR') {
+      hints.size = { width: view.getUint32(data), height: view.getUint32(data + 4) };
+      hints.deep = bytes[data + 8] === 16;
+    } else if (type === 'sRGB') hints.srgb = true;
+    else if (type === 'gAMA') hints.gamma = view.getUint32(data) / 1e5;
+    else if (type === 'cHRM')
+      hints.chromaticities = Array.from({ length: 8 }, (_, i) => view.getUint32(data + 4 * i) / 1e5);
+    else if (type === 'cICP')
+      hints.cicp = { primaries: bytes[data], transfer: bytes[data + 1], beforeIcc: true };
+    else if (type === 'acTL') hints.animated = view.getUint32(data) > 1;
+    else if (type === 'eXIf') hints.exif = bytes.subarray(data, data + length);
+    else if (type === 'iCCP') {
+      const end = bytes.indexOf(0, data); // the profile's name ends in a zero, then one byte of method
+      if (end > 0 && end < data + 80)
+        hints.icc = { bytes: bytes.subarray(end + 2, data + length), deflated: true };
+    }
+    at = data + length + 4;
+  }
+  return hints;
+}

@@ -1,0 +1,36 @@
+import { pictureFormat } from '../sniff.ts';
+import type { Codec } from '../types.ts';
+import { decodeByLibrary } from '../vips/decode.ts';
+import { encodeByLibrary } from '../vips/encode.ts';
+import { libraryOnDemand } from '../vips/library.ts';
+import { startLibrary } from './library.ts';
+import { decodeFast } from './sharp.ts';
+
+export interface NodeCodecOptions {
+  /** False decodes everything by the WebAssembly library, as the browser does. Default true. */
+  readonly fast?: boolean;
+}
+
+/** Opens the codec of the command line. Nothing is started before it is needed. */
+export async function openCodec({ fast = true }: NodeCodecOptions = {}): Promise<Codec> {
+  const library = libraryOnDemand(startLibrary);
+  return {
+    kind: 'full',
+    async decode(bytes, options) {
+      options.signal?.throwIfAborted();
+      const format = pictureFormat(bytes, options.name);
+      const quick = fast ? await decodeFast(bytes, format, options) : null;
+      options.signal?.throwIfAborted();
+      if (quick) {
+        options.onProgress?.(1);
+        return quick;
+      }
+      return decodeByLibrary(await library.get(format === 'avif'), bytes, options);
+    },
+    async encode(picture, options) {
+      options.signal?.throwIfAborted();
+      return encodeByLibrary(await library.get(options.format === 'avif'), picture, options);
+    },
+    close: () => library.close(),
+  };
+}

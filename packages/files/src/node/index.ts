@@ -1,0 +1,4 @@
+export { type NodeCodecOptions, openCodec } from './codec.ts';
+export { encodeGreyPng } from './grey.ts';
+export { type ReadOptions, readBytes, readPicture } from './read.ts';
+export { writeAtomically } from './write.ts';

@@ -1,0 +1,130 @@
+import { DELIVERY_SPACES, type Raster } from '@halflight/engine';
+import { writeProfile } from '../icc/write.ts';
+import { FileTrouble } from '../trouble.ts';
+import type { EncodeOptions, RasterRows } from '../types.ts';
+import { depthOf, rowsOf, toDepth } from './depth.ts';
+import { breathe, type Image, type Library, outOfMemory, Scope, technical } from './library.ts';
+
+const STRIP_PIXELS = 2 ** 20;
+const DEFAULT_QUALITY = 92;
+const SUFFIX = { png: '.png', jpeg: '.jpg', webp: '.webp', tiff: '.tif', avif: '.avif' } as const;
+/** Longest side that a format can hold: WebP RFC 9649, JPEG T.81, AV1 by the library's encoder. */
+const LONGEST = { png: 2 ** 31 - 1, jpeg: 65535, webp: 16383, tiff: 2 ** 31 - 1, avif: 16384 } as const;
+/** Flags of the library for what is written beside the pixels. */
+const KEEP = { exif: 1, xmp: 2, iptc: 4, icc: 8 } as const;
+
+/** Encodes by the imaging library; profile and metadata are attached, pixels written as they are. */
+export async function encodeByLibrary(
+  vips: Library,
+  picture: Raster | RasterRows,
+  options: EncodeOptions,
+): Promise<Uint8Array> {
+  const { format } = options;
+  if (Math.max(picture.width, picture.height) > LONGEST[format])
+    throw new FileTrouble(
+      'option',
+      `${format.toUpperCase()} holds at most ${LONGEST[format]} pixels on a side.`,
+      'Choose another format or a smaller size.',
+    );
+  const depth = depthOf(picture, options);
+  const scope = new Scope();
+  try {
+    const image = await gather(vips, scope, picture, depth, options);
+    const ready = attach(scope, format === 'jpeg' ? flatten(scope, image, options) : image, picture, options);
+    options.signal?.throwIfAborted();
+    if (options.onProgress) {
+      const { onProgress } = options;
+      ready.onProgress = (percent) => onProgress(0.5 + percent / 200);
+    }
+    const bytes = ready.writeToBuffer(SUFFIX[format], {
+      ...formatOptions(options, depth),
+      keep: keepFlags(options),
+    });
+    options.onProgress?.(1);
+    return bytes;
+  } catch (error) {
+    if (error instanceof FileTrouble || options.signal?.aborted || error instanceof RangeError) throw error;
+    const memory = outOfMemory(error);
+    throw new FileTrouble(
+      memory ? 'memory' : 'write',
+      memory
+        ? 'There is not enough memory to write the picture.'
+        : `The picture could not be written as ${format}.`,
+      memory ? 'Close other pictures or programs, or write a smaller one.' : 'Choose another format.',
+      technical(error),
+    );
+  } finally {
+    scope.end();
+  }
+}
+
+/** Copies the picture into the library strip by strip and joins the strips. */
+async function gather(
+  vips: Library,
+  scope: Scope,
+  picture: Raster | RasterRows,
+  depth: 8 | 10 | 12 | 16,
+  options: EncodeOptions,
+): Promise<Image> {
+  const { width, height, channels } = picture;
+  const rows = rowsOf(picture);
+  const count = Math.max(16, Math.floor(STRIP_PIXELS / width));
+  const strips: Image[] = [];
+  for (let y = 0; y < height; y += count) {
+    options.signal?.throwIfAborted();
+    const taken = Math.min(count, height - y);
+    const codes = toDepth(await rows(y, taken), picture.depth, depth);
+    const format = depth === 8 ? vips.BandFormat.uchar : vips.BandFormat.ushort;
+    strips.push(scope.keep(vips.Image.newFromMemory(codes, width, taken, channels, format)));
+    options.onProgress?.((0.5 * (y + taken)) / height);
+    await breathe();
+  }
+  const whole = strips.length === 1 ? strips[0] : scope.keep(vips.Image.arrayjoin(strips, { across: 1 }));
+  // A strip that is shorter than the others leaves room below it in the join.
+  const exact = whole.height === height ? whole : scope.keep(whole.crop(0, 0, width, height));
+  return scope.keep(exact.copy({ interpretation: depth === 8 ? 'srgb' : 'rgb16' }));
+}
+
+function flatten(scope: Scope, image: Image, options: EncodeOptions): Image {
+  if (image.bands < 4) return image;
+  return scope.keep(image.flatten({ background: (options.background ?? [1, 1, 1]).map((v) => v * 255) }));
+}
+
+/** Puts profile and metadata on the image. */
+function attach(scope: Scope, image: Image, picture: Raster | RasterRows, options: EncodeOptions): Image {
+  const perMillimetre = (options.pixelsPerInch ?? 72) / 25.4;
+  const out = scope.keep(image.copy({ xres: perMillimetre, yres: perMillimetre }));
+  const { exif, xmp, iptc } = options.metadata ?? {};
+  if (exif) out.setBlob('exif-data', exif);
+  if (xmp) out.setBlob('xmp-data', xmp);
+  if (iptc) out.setBlob('iptc-data', iptc);
+  if (exif) out.setInt('orientation', 1);
+  const { profile } = options;
+  if (profile === 'none') return out;
+  const icc =
+    profile instanceof Uint8Array
+      ? profile
+      : writeProfile(profile ? DELIVERY_SPACES[profile] : picture.space);
+  out.setBlob('icc-profile-data', icc);
+  return out;
+}
+
+function keepFlags({ metadata = {}, profile }: EncodeOptions): number {
+  return (
+    (metadata.exif ? KEEP.exif : 0) |
+    (metadata.xmp ? KEEP.xmp : 0) |
+    (metadata.iptc ? KEEP.iptc : 0) |
+    (profile === 'none' ? 0 : KEEP.icc)
+  );
+}
+
+function formatOptions({ format, quality = DEFAULT_QUALITY }: EncodeOptions, depth: number): object {
+  const lossless = quality === 'lossless';
+  const Q = lossless ? 100 : Math.round(Math.min(100, Math.max(1, quality)));
+  if (format === 'png') return { compression: 6 };
+  if (format === 'tiff') return { compression: 'deflate', predictor: 'horizontal' };
+  // From 90 up colour is kept at full resolution: thin coloured edges matter in a painting.
+  if (format === 'jpeg') return { Q, optimize_coding: true, subsample_mode: Q >= 90 ? 'off' : 'on' };
+  if (format === 'webp') return { Q, lossless };
+  return { Q, lossless, bitdepth: depth, effort: 4, subsample_mode: Q >= 90 ? 'off' : 'on' };
+}
