@@ -1,0 +1,65 @@
+import type { Finding } from '@halflight/engine';
+import type { Style } from '../terminal/style.ts';
+import { wrap } from '../terminal/wrap.ts';
+import { listed } from '../words.ts';
+import { drawStrips } from './drawStrips.ts';
+import type { Looked } from './look.ts';
+
+/** What was seen of one picture, for people: findings first, then its colours, then what is fine or open. */
+export function report(looked: Looked, style: Style): string {
+  const { paint } = style;
+  const blocks = [
+    heading(looked, style),
+    ...looked.findings.map((finding) => findingBlock(finding, looked, style)),
+    ...(looked.findings.length === 0 ? [nothingFound(looked, style)] : []),
+    ...(style.colours ? drawStrips(looked.strips, style) : []),
+    ...quietLines(looked).map((line) => paint.dim(wrap(line, style.width))),
+  ];
+  return `${blocks.filter(Boolean).join('\n\n')}\n`;
+}
+
+function heading({ picture }: Looked, { paint }: Style): string {
+  const { name, width, height, depth, profile } = picture;
+  return `${paint.bold(name)}\n${paint.dim(`${width} × ${height}, ${depth} bit, ${profile}`)}`;
+}
+
+function findingBlock(finding: Finding, looked: Looked, { paint, width }: Style): string {
+  const { evidence } = looked.readings.find((reading) => reading.id === finding.reading)!;
+  const sure = evidence.level === 'fair' ? ` Fairly sure: ${lowered(evidence.reason)}` : '';
+  return [
+    paint.bold(wrap(finding.text, width)),
+    paint.dim(wrap(`${sentence(finding.number)}${sure}`, width, '  ')),
+    wrap(finding.todo, width, '  '),
+  ].join('\n');
+}
+
+function nothingFound({ readings }: Looked, { paint, width }: Style): string {
+  const can = readings.some((reading) => reading.evidence.level !== 'weak');
+  return paint.bold(wrap(can ? 'Nothing stands in its way.' : 'There is too little here to tell.', width));
+}
+
+/** Everything that is not a finding, one line each: what is fine, what can't be told, what is open. */
+function quietLines({ readings, undecided, notes }: Looked): string[] {
+  const fine = readings.flatMap((reading) => reading.fine ?? []);
+  const unsure = readings
+    .filter((reading) => reading.evidence.level === 'weak')
+    .map(({ title, evidence }) => `Can’t tell the ${title.toLowerCase()}: ${lowered(evidence.reason)}`);
+  const lines = [];
+  if (fine.length > 0) lines.push(`Fine: ${fine.join(' ')}`);
+  if (unsure.length > 0) lines.push(unsure.join(' '));
+  if (undecided.length > 0) lines.push(`Not decided yet: ${listed(undecided)}.`);
+  return [...lines, ...notes];
+}
+
+function sentence(text: string): string {
+  const whole = text.charAt(0).toUpperCase() + text.slice(1);
+  return /[.!?]$/.test(whole) ? whole : `${whole}.`;
+}
+
+/** Goes on after a colon; a word that is written large anyway (an abbreviation) stays. */
+function lowered(text: string): string {
+  const whole = sentence(text);
+  return /^[A-Z][^a-z]/.test(whole) && !/^A /.test(whole)
+    ? whole
+    : whole.charAt(0).toLowerCase() + whole.slice(1);
+}
