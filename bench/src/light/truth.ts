@@ -2,7 +2,7 @@
 
 /** Low three bits: what the pixel is. */
 export const EDGE = 0; // sub-pixels disagree: counted nowhere
-export const LIT = 1; // k ≥ 0.5
+export const LIT = 1; // k ≥ 0.35
 export const HALF = 2; // in between
 export const SHADE = 3; // k ≤ 0.2, with at least SHADE_DROP between lit and shade
 export const SKY = 4;
@@ -17,7 +17,7 @@ export const NEUTRAL = 32; // planted: shade is the lit colour plus black
 export const OPPOSITE = 64; // planted: lit and shade in the swapped light
 
 /** Thresholds of the labels (ours): share of the key that arrives, cosine included. */
-export const LIT_FROM = 0.5;
+export const LIT_FROM = 0.35;
 export const SHADE_TO = 0.2;
 /** Least difference between full light and no key, in mean logarithm: ln((K + A)/A). */
 export const SHADE_DROP = 0.3;

@@ -33,6 +33,7 @@ export {
   examine,
   type Previous,
 } from './readings/examine.ts';
+export { readLight } from './readings/light/light.ts';
 export { READINGS } from './readings/list.ts';
 export type { Evidence, Measure, Reading, ReadingId, ReadingInput, ReadingKind } from './readings/reading.ts';
 export { CLOSE_PIXELS, makeCloseView } from './views/average.ts';
