@@ -24,3 +24,16 @@ export function hueName(hue: number): string {
   for (const [from, word] of HUES) if (h >= from) name = word;
   return name;
 }
+
+/**
+ * A painter's word for an OKLCh colour: the hue's name, or the word that a dark or pale version of it goes by.
+ *
+ * @param L OKLab lightness 0…1
+ */
+export function colourName(L: number, chroma: number, hue: number): string {
+  const h = ((hue % 360) + 360) % 360;
+  if (h >= 30 && h < 95 && L < 0.62 && chroma < 0.13) return 'brown';
+  if (h >= 95 && h < 122 && L < 0.72) return 'olive';
+  if ((h >= 345 || h < 30) && L > 0.75) return 'rose';
+  return hueName(h);
+}

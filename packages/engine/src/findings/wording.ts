@@ -1,0 +1,23 @@
+const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
+
+/** A small number as a word, for sentences; digits from eleven on. */
+export function countWord(n: number): string {
+  return COUNTS[n] ?? String(n);
+}
+
+/** "a", "a and b", "a, b and c". */
+export function listOf(items: readonly string[]): string {
+  if (items.length < 2) return items[0] ?? '';
+  return `${items.slice(0, -1).join(', ')} and ${items[items.length - 1]}`;
+}
+
+/** A share 0…1 as a whole percentage; "under 1 %" for what is there but rounds to nothing. */
+export function percent(share: number): string {
+  const p = Math.round(100 * share);
+  return p === 0 && share > 0 ? 'under 1 %' : `${p} %`;
+}
+
+/** The sentence with its first letter large. */
+export function sentence(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

@@ -1,0 +1,48 @@
+import type { Census } from '../../census/census.ts';
+import { linearToSrgb } from '../../colour/transfer.ts';
+
+/**
+ * Colourfulness of Hasler & Süsstrunk 2003, "Measuring colourfulness in natural images", Proc. SPIE 5007:
+ * √(σ²rg + σ²yb) + 0.3 √(μ²rg + μ²yb) with rg = R − G, yb = (R + G)/2 − B on sRGB code values 0…255.
+ *
+ * From the census, so that the spread within a cell (at most four code values wide) is left out. Wider colours
+ * count with their code values beyond 0…255.
+ */
+export function colourfulness({ count, share, rgb }: Census): number {
+  let rg = 0;
+  let yb = 0;
+  let rg2 = 0;
+  let yb2 = 0;
+  for (let i = 0; i < count; i++) {
+    const w = share[i];
+    const r = 255 * linearToSrgb(rgb[3 * i]);
+    const g = 255 * linearToSrgb(rgb[3 * i + 1]);
+    const b = 255 * linearToSrgb(rgb[3 * i + 2]);
+    const p = r - g;
+    const q = (r + g) / 2 - b;
+    rg += w * p;
+    yb += w * q;
+    rg2 += w * p * p;
+    yb2 += w * q * q;
+  }
+  const variance = Math.max(0, rg2 - rg * rg + yb2 - yb * yb);
+  return Math.sqrt(variance) + 0.3 * Math.hypot(rg, yb);
+}
+
+// The paper's table of attributes for its own scale.
+const WORDS: readonly (readonly [from: number, word: string])[] = [
+  [0, 'not colourful'],
+  [15, 'slightly colourful'],
+  [33, 'moderately colourful'],
+  [45, 'averagely colourful'],
+  [59, 'quite colourful'],
+  [82, 'highly colourful'],
+  [109, 'extremely colourful'],
+];
+
+/** The nearest of the paper's seven words for a colourfulness. */
+export function colourfulnessWord(value: number): string {
+  return WORDS.reduce((best, next) =>
+    Math.abs(next[0] - value) < Math.abs(best[0] - value) ? next : best,
+  )[1];
+}

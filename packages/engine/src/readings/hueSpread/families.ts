@@ -1,0 +1,132 @@
+import type { Census } from '../../census/census.ts';
+import { linearToOklab, oklabToOklch } from '../../colour/oklab.ts';
+import { colourName } from '../../colour/words.ts';
+import { percentiles } from '../../numbers/percentiles.ts';
+import { hillsOf } from './hills.ts';
+import { type HueHistogram, STEPS } from './histogram.ts';
+
+// A hill stands by itself when it rises above the valley beside it by a tenth of the highest hill and a third of
+// itself, or when it stands apart: small but with a valley beside it below half its height. Our defaults.
+const PROMINENT = 0.1;
+const OWN_PROMINENCE = 0.2;
+const APART = 0.5;
+const APART_WEIGHT = 0.003;
+/** A family whose middle 80 % take more degrees than this goes by two words. */
+const BROAD = 45;
+/** An accent is a family of at most this share of the picture … */
+export const ACCENT_AREA = 0.04;
+/** … whose chroma lies above that of nine tenths of the picture. */
+const ACCENT_CHROMA = 0.9;
+
+/** Neighbouring hues that the eye takes together. */
+export interface HueFamily {
+  /** A painter's word for it. */
+  readonly name: string;
+  /** Mean OKLCh hue, degrees. */
+  readonly hue: number;
+  /** Mean OKLCh chroma. */
+  readonly chroma: number;
+  /** Share of the picture's area. */
+  readonly areaShare: number;
+  /** Share of the picture's colour weight (area × chroma). */
+  readonly weightShare: number;
+  /** The arc it takes on the hue circle, degrees; `to` may be smaller than `from`. */
+  readonly from: number;
+  readonly to: number;
+  /** Small and among the most chromatic colours of the picture. */
+  readonly accent: boolean;
+  /** Mean colour, linear light. */
+  readonly rgb: readonly [number, number, number];
+}
+
+/** The picture's hue families, the weightiest first; none without colour. */
+export function familiesOf(census: Census, histogram: HueHistogram, density: Float64Array): HueFamily[] {
+  const { weight, area, light, colourWeight } = histogram;
+  if (!(colourWeight > 0)) return [];
+  const strong = chromaPercentile(census, ACCENT_CHROMA);
+  const hills = hillsOf(density, ({ from, to, height, valley }) => {
+    const rise = height - valley;
+    if (rise >= PROMINENT && rise >= OWN_PROMINENCE * height) return true;
+    return valley <= APART * height && sumOver(weight, from, to) >= APART_WEIGHT;
+  });
+  const families = hills.map(({ from, to }): HueFamily => {
+    let [x, y, share, cover] = [0, 0, 0, 0];
+    eachStep(from, to, (h) => {
+      const angle = ((h + 0.5) * Math.PI) / 180;
+      x += weight[h] * Math.cos(angle);
+      y += weight[h] * Math.sin(angle);
+      share += weight[h];
+      cover += area[h];
+    });
+    const hue = ((Math.atan2(y, x) * 180) / Math.PI + 360) % 360;
+    const chroma = cover > 0 ? (share * colourWeight) / cover : 0;
+    return {
+      name: nameOf(histogram, from, to, share),
+      hue,
+      chroma,
+      areaShare: cover,
+      weightShare: share,
+      from,
+      to,
+      accent: cover <= ACCENT_AREA && chroma > strong,
+      rgb: meanLight(light, area, from, to),
+    };
+  });
+  return families.filter((f) => f.weightShare > 0).sort((p, q) => q.weightShare - p.weightShare);
+}
+
+/** A word for the family, or "blue to pink" when it runs through several. */
+function nameOf({ weight, area, light }: HueHistogram, from: number, to: number, total: number): string {
+  let sum = 0;
+  let start = from;
+  let end = to;
+  eachStep(from, to, (h) => {
+    if (sum < 0.1 * total && sum + weight[h] >= 0.1 * total) start = h;
+    if (sum < 0.9 * total && sum + weight[h] >= 0.9 * total) end = h;
+    sum += weight[h];
+  });
+  const width = (end - start + STEPS) % STEPS;
+  const word = (a: number, b: number): string => {
+    const rgb = meanLight(light, area, a, b);
+    return colourName(...oklabToOklch(linearToOklab(rgb)));
+  };
+  if (width < BROAD) return word(from, to);
+  const near = (h: number): string => word((h - 4 + STEPS) % STEPS, (h + 5) % STEPS);
+  const [first, last] = [near(start), near(end)];
+  return first === last ? word(from, to) : `${first} to ${last}`;
+}
+
+function meanLight(
+  light: Float64Array,
+  area: Float64Array,
+  from: number,
+  to: number,
+): [number, number, number] {
+  let [r, g, b, cover] = [0, 0, 0, 0];
+  eachStep(from, to, (h) => {
+    cover += area[h];
+    r += light[3 * h];
+    g += light[3 * h + 1];
+    b += light[3 * h + 2];
+  });
+  return cover > 0 ? [r / cover, g / cover, b / cover] : [0, 0, 0];
+}
+
+function eachStep(from: number, to: number, visit: (step: number) => void): void {
+  const length = (to - from + STEPS) % STEPS || STEPS;
+  for (let k = 0; k < length; k++) visit((from + k) % STEPS);
+}
+
+function sumOver(values: Float64Array, from: number, to: number): number {
+  let sum = 0;
+  eachStep(from, to, (h) => {
+    sum += values[h];
+  });
+  return sum;
+}
+
+function chromaPercentile({ count, share, lab }: Census, part: number): number {
+  const chroma = new Float64Array(count);
+  for (let i = 0; i < count; i++) chroma[i] = Math.hypot(lab[3 * i + 1], lab[3 * i + 2]);
+  return percentiles(chroma, share, [part])[0];
+}
