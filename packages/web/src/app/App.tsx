@@ -1,0 +1,54 @@
+import { useEffect } from 'react';
+import { Frame } from '../parts/Frame.tsx';
+import { Troubles } from '../parts/Troubles.tsx';
+import { Waiting } from '../parts/Waiting.tsx';
+import { Check } from '../screens/check/Check.tsx';
+import { IntentScreen } from '../screens/intent/IntentScreen.tsx';
+import { Shelf } from '../screens/shelf/Shelf.tsx';
+import { stopOpening } from '../state/open.ts';
+import { useSession } from '../state/session.ts';
+import { Help } from './Help.tsx';
+import { useHands } from './useHands.ts';
+
+export function App() {
+  const { route, history, picture, opening, said } = useSession();
+  useHands();
+  const title = history?.present.title;
+  useEffect(() => {
+    document.title = title ? `${title} · Halflight` : 'Halflight';
+  }, [title]);
+
+  return (
+    <>
+      {opening ? (
+        <Frame
+          wall={
+            <div className="opening">
+              <Waiting
+                key={opening.name}
+                what={opening.count ? `Opening ${opening.name}, ${opening.count}` : `Opening ${opening.name}`}
+                progress={opening.progress}
+                onStop={stopOpening}
+              />
+            </div>
+          }
+          margin={<Troubles at={['opening', 'keeping']} />}
+        />
+      ) : route.screen === 'shelf' ? (
+        <Shelf />
+      ) : history && picture && history.present.id === route.work ? (
+        route.screen === 'intent' ? (
+          <IntentScreen work={history.present} picture={picture} />
+        ) : (
+          <Check work={history.present} picture={picture} />
+        )
+      ) : (
+        <Frame wall={null} margin={<Troubles at={['opening', 'keeping']} />} />
+      )}
+      <Help />
+      <p className="unseen" role="status">
+        {said}
+      </p>
+    </>
+  );
+}

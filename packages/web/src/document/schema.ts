@@ -1,0 +1,97 @@
+import * as v from 'valibot';
+import type { Entry } from './history.ts';
+import { WORK_STATES, type Work } from './work.ts';
+
+/**
+ * What a kept document must look like to be opened again. Objects are loose: fields that a newer version
+ * wrote stay where they are.
+ */
+const version = v.looseObject({
+  number: v.number(),
+  name: v.string(),
+  hash: v.pipe(v.string(), v.regex(/^[0-9a-f]{64}$/)),
+  bytes: v.number(),
+  mediaType: v.string(),
+  width: v.number(),
+  height: v.number(),
+  depth: v.picklist([8, 16]),
+  profile: v.string(),
+  tagged: v.boolean(),
+  added: v.string(),
+});
+
+const answer = v.looseObject({
+  key: v.string(),
+  reading: v.string(),
+  kind: v.picklist(['willDo', 'meantSo', 'wrong']),
+  severity: v.number(),
+  reason: v.optional(v.string()),
+  outline: v.optional(v.array(v.number())),
+  sentence: v.string(),
+  version: v.number(),
+  at: v.string(),
+});
+
+/** The intent's own shape is the engine's business; here it must only be one. */
+const intent = v.looseObject({ schema: v.literal('halflight/intent@1') });
+
+const state = v.picklist(WORK_STATES);
+
+const work = v.looseObject({
+  schema: v.literal('halflight/work@1'),
+  id: v.string(),
+  title: v.string(),
+  created: v.string(),
+  state,
+  versions: v.pipe(v.array(version), v.minLength(1)),
+  intent,
+  answers: v.array(answer),
+});
+
+const command = v.variant('kind', [
+  v.looseObject({ kind: v.literal('answer'), answers: v.pipe(v.array(answer), v.minLength(1)) }),
+  v.looseObject({ kind: v.literal('takeBack'), key: v.string() }),
+  v.looseObject({
+    kind: v.literal('decide'),
+    part: v.picklist(['mood', 'light', 'focus', 'hue', 'feel', 'delivery', 'layerLimit']),
+    intent,
+  }),
+  v.looseObject({ kind: v.literal('rename'), title: v.string() }),
+  v.looseObject({ kind: v.literal('setState'), state }),
+]);
+
+const entry = v.variant('kind', [
+  v.looseObject({ kind: v.literal('do'), command }),
+  v.looseObject({ kind: v.literal('undo') }),
+  v.looseObject({ kind: v.literal('redo') }),
+]);
+
+const snapshot = v.looseObject({
+  schema: v.literal('halflight/kept@1'),
+  /** Number of the last journal line that is in here. */
+  line: v.number(),
+  base: work,
+  done: v.array(command),
+  undone: v.array(command),
+});
+
+/** A work with its history as it is kept between two journals. */
+export interface Snapshot {
+  readonly schema: 'halflight/kept@1';
+  readonly line: number;
+  readonly base: Work;
+  readonly done: Extract<Entry, { kind: 'do' }>['command'][];
+  readonly undone: Extract<Entry, { kind: 'do' }>['command'][];
+}
+
+/** The snapshot in this JSON value, or null when it is none. */
+export function asSnapshot(value: unknown): Snapshot | null {
+  const result = v.safeParse(snapshot, value);
+  return result.success ? (result.output as unknown as Snapshot) : null;
+}
+
+/** The journal entry in this JSON value, or null when it is none. */
+export function asEntry(value: unknown): Entry | null {
+  const result = v.safeParse(entry, value);
+  return result.success ? (result.output as unknown as Entry) : null;
+}

@@ -1,0 +1,27 @@
+import { openDemo } from '../state/open.ts';
+import { useSession } from '../state/session.ts';
+
+/** The pictures that were painted for a first try, where they are served. */
+export function DemoOffer() {
+  const demo = useSession((session) => session.demo);
+  if (demo.length === 0) return null;
+  return (
+    <p>
+      Or try {demo[0].title.toLocaleLowerCase()}, painted for this, in version{' '}
+      {demo.map((picture, index) => (
+        <span key={picture.file}>
+          {index > 0 && (index === demo.length - 1 ? ' or ' : ', ')}
+          <button
+            type="button"
+            className="clause"
+            aria-label={`Open ${picture.title}, version ${picture.version}`}
+            onClick={() => void openDemo(picture)}
+          >
+            {picture.version}
+          </button>
+        </span>
+      ))}
+      .
+    </p>
+  );
+}

@@ -1,0 +1,13 @@
+import type { ReactNode } from 'react';
+import { Sheet } from './Sheet.tsx';
+
+/** The page: the wall with the picture, and the margin with the notes (beside it, or below on an upright tablet). */
+export function Frame({ wall, margin, over }: { wall: ReactNode; margin: ReactNode; over?: ReactNode }) {
+  return (
+    <div className="frame">
+      <main className="wall">{wall}</main>
+      <Sheet>{margin}</Sheet>
+      {over}
+    </div>
+  );
+}

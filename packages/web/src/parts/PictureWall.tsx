@@ -1,0 +1,59 @@
+import type { Finding } from '@halflight/engine';
+import type { Work } from '../document/work.ts';
+import type { OpenedPicture } from '../picture/desk.ts';
+import { Headline } from './Headline.tsx';
+import { Stage, zoomStage } from './stage/Stage.tsx';
+import { useStage } from './stage/stage-store.ts';
+import { wholeView } from './stage/view.ts';
+
+/** The wall: headline, picture, and the words that bring it closer. */
+export function PictureWall({
+  work,
+  picture,
+  findings,
+  shown,
+}: {
+  work: Work;
+  picture: OpenedPicture;
+  findings: readonly Finding[];
+  shown: Finding | null;
+}) {
+  return (
+    <>
+      <Headline work={work} />
+      <Stage picture={picture} findings={findings} shown={shown} />
+      <Nearness picture={picture} />
+    </>
+  );
+}
+
+function Nearness({ picture }: { picture: OpenedPicture }) {
+  const { view, box } = useStage();
+  const { width, height, depth, profile } = picture.facts;
+  const whole = view.scale <= wholeView(picture.facts, box).scale * 1.001;
+  const percent = Math.round(view.scale * window.devicePixelRatio * 100);
+  return (
+    <footer className="nearness">
+      <p>
+        {width} × {height}, {depth} bit, {profile}
+      </p>
+      <p>
+        {percent} %{' '}
+        <button type="button" className="clause" onClick={() => zoomStage(picture, 'closer')}>
+          closer
+        </button>{' '}
+        <button
+          type="button"
+          className="clause"
+          disabled={whole}
+          onClick={() => zoomStage(picture, 'farther')}
+        >
+          farther
+        </button>{' '}
+        <button type="button" className="clause" disabled={whole} onClick={() => zoomStage(picture, 'whole')}>
+          whole
+        </button>
+      </p>
+    </footer>
+  );
+}

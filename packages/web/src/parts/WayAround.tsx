@@ -1,0 +1,91 @@
+import { showHelp } from '../app/Help.tsx';
+import { go, type Route } from '../app/route.ts';
+import { redo, redoWords, undo, undoWords } from '../state/edit.ts';
+import { useSession } from '../state/session.ts';
+import { changeSettings, type Ground, useSettings, type Wall } from '../state/settings.ts';
+import { Comings } from './Comings.tsx';
+import { clausesOf } from './clauses.ts';
+
+/** The end of the margin: one sentence that tells where the work stands and leads everywhere. */
+export function WayAround() {
+  const { history, seen, shelf, route } = useSession();
+  const { wall, ground } = useSettings();
+  if (history === null) return null;
+  const clauses = clausesOf(history.present, seen, shelf?.length ?? 0);
+  const undoable = undoWords(history);
+  const redoable = redoWords(history);
+  return (
+    <nav className="way" aria-label="The way around">
+      <p>
+        {clauses.map(({ text, screen }, index) => (
+          <span key={screen}>
+            <Clause text={text} screen={screen} route={route} work={history.present.id} />
+            {index < clauses.length - 1 ? '; ' : '.'}
+          </span>
+        ))}
+      </p>
+      {(undoable || redoable) && (
+        <p>
+          {undoable && (
+            <button type="button" className="clause" onClick={undo}>
+              Undo {undoable}
+            </button>
+          )}
+          {undoable && redoable && ', or '}
+          {redoable && (
+            <button type="button" className="clause" onClick={redo}>
+              {undoable ? 'redo' : 'Redo'} {redoable}
+            </button>
+          )}
+          .
+        </p>
+      )}
+      <p>
+        <Comings lead="Open another picture" />.
+      </p>
+      <p>
+        The wall is{' '}
+        <button type="button" className="clause" onClick={() => changeSettings({ wall: NEXT_WALL[wall] })}>
+          {WALL_WORDS[wall]}
+        </button>
+        , the notes stand on{' '}
+        <button
+          type="button"
+          className="clause"
+          onClick={() => changeSettings({ ground: NEXT_GROUND[ground] })}
+        >
+          {ground === 'dark' ? 'dark grey' : 'light grey'}
+        </button>
+        ;{' '}
+        <button type="button" className="clause" onClick={showHelp}>
+          keys and cautions
+        </button>
+        .
+      </p>
+    </nav>
+  );
+}
+
+const NEXT_WALL: Record<Wall, Wall> = { middle: 'dark', dark: 'paper', paper: 'middle' };
+const WALL_WORDS: Record<Wall, string> = { middle: 'middle grey', dark: 'dark grey', paper: 'paper' };
+const NEXT_GROUND: Record<Ground, Ground> = { dark: 'paper', paper: 'dark' };
+
+function Clause({
+  text,
+  screen,
+  route,
+  work,
+}: {
+  text: string;
+  screen: Route['screen'];
+  route: Route;
+  work: string;
+}) {
+  if (route.screen === screen) return <span aria-current="page">{text}</span>;
+  const to: Route = screen === 'shelf' ? { screen } : { screen, work };
+  return (
+    <button type="button" className="clause" onClick={() => go(to)}>
+      {text}
+    </button>
+  );
+}

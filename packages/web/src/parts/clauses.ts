@@ -1,0 +1,70 @@
+import type { Route } from '../app/route.ts';
+import type { Work } from '../document/work.ts';
+import type { Seen } from '../picture/desk.ts';
+
+/** One clause of the sentence at the end of the margin, and the screen it opens. */
+export interface WayClause {
+  readonly text: string;
+  readonly screen: Route['screen'];
+}
+
+/** Where a work stands, in clauses: its intent, its notes, the shelf. */
+export function clausesOf(work: Work, seen: Seen | null, onShelf: number): WayClause[] {
+  const clauses: WayClause[] = [{ text: capital(intentClause(work)), screen: 'intent' }];
+  if (seen) clauses.push({ text: notesClause(seen.findings.length), screen: 'check' });
+  clauses.push({
+    text: onShelf <= 1 ? 'the shelf' : `${countWord(onShelf)} works on the shelf`,
+    screen: 'shelf',
+  });
+  return clauses;
+}
+
+/** "the mood and the hue plan are decided". */
+export function intentClause({ intent }: Work): string {
+  const parts = [
+    intent.mood && 'the mood',
+    intent.light && 'the light',
+    intent.focus && 'the focus',
+    intent.hue && 'the hue plan',
+    intent.delivery && 'the delivery',
+    intent.feel && 'what one should feel',
+  ].filter((part) => typeof part === 'string');
+  if (parts.length === 0) return 'nothing is decided yet';
+  return `${joined(parts)} ${parts.length === 1 ? 'is' : 'are'} decided`;
+}
+
+function notesClause(count: number): string {
+  if (count === 0) return 'no note is open';
+  return count === 1 ? 'one note is open' : `${countWord(count)} notes are open`;
+}
+
+/** "a, b and c". */
+export function joined(parts: readonly string[]): string {
+  if (parts.length < 2) return parts.join('');
+  return `${parts.slice(0, -1).join(', ')} and ${parts[parts.length - 1]}`;
+}
+
+const WORDS = [
+  'no',
+  'one',
+  'two',
+  'three',
+  'four',
+  'five',
+  'six',
+  'seven',
+  'eight',
+  'nine',
+  'ten',
+  'eleven',
+  'twelve',
+];
+
+/** Small numbers in words, as in running text. */
+export function countWord(count: number): string {
+  return WORDS[count] ?? String(count);
+}
+
+export function capital(text: string): string {
+  return text === '' ? '' : text[0].toUpperCase() + text.slice(1);
+}

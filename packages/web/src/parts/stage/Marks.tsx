@@ -1,0 +1,62 @@
+import type { Finding } from '@halflight/engine';
+import type { PlaceReading } from '../../picture/desk.ts';
+import { outlineOf, outlinePath } from './places.ts';
+import type { Size, StageView } from './view.ts';
+
+/** More outlines than this say nothing more. */
+const MOST = 24;
+
+/** What is drawn over the picture in hairlines: outlines of places, the place that was read, the mark of the keyboard. */
+export function Marks({
+  view,
+  size,
+  finding,
+  place,
+  cross,
+}: {
+  view: StageView;
+  size: Size;
+  finding: Finding | null;
+  place: PlaceReading | null;
+  cross: { x: number; y: number } | null;
+}) {
+  const width = size.width * view.scale;
+  const height = size.height * view.scale;
+  const places = (finding?.places ?? []).slice(0, MOST);
+  return (
+    <svg className="marks" aria-hidden="true">
+      <g transform={`translate(${view.x} ${view.y})`}>
+        {places.map((it) => {
+          const path = outlinePath(outlineOf(it), width, height);
+          return (
+            <g key={path}>
+              <path className="halo" d={path} />
+              <path className="line" d={path} />
+            </g>
+          );
+        })}
+        {place && <Ring x={place.x * width} y={place.y * height} />}
+        {cross && <Cross x={cross.x * width} y={cross.y * height} />}
+      </g>
+    </svg>
+  );
+}
+
+function Ring({ x, y }: { x: number; y: number }) {
+  return (
+    <g data-mark="place">
+      <circle className="halo" cx={x} cy={y} r={8} />
+      <circle className="line" cx={x} cy={y} r={8} />
+    </g>
+  );
+}
+
+function Cross({ x, y }: { x: number; y: number }) {
+  const path = `M${x - 14} ${y}H${x - 4}M${x + 4} ${y}H${x + 14}M${x} ${y - 14}V${y - 4}M${x} ${y + 4}V${y + 14}`;
+  return (
+    <g data-mark="cross">
+      <path className="halo" d={path} />
+      <path className="line" d={path} />
+    </g>
+  );
+}

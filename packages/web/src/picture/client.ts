@@ -1,0 +1,72 @@
+import { proxy, type Remote, wrap } from 'comlink';
+import type { OpenedPicture, PictureDesk, Progress, ScreenSpace } from './desk.ts';
+
+/**
+ * The page's end of the picture worker. Cancelling ends the worker and starts a new one: nothing a decoder
+ * does can hold it up. After that, and after a crash, no picture is open.
+ */
+export interface PictureClient {
+  /** Opens a picture; a call that is still running is stopped first. Rejects with `Stopped` when stopped. */
+  open(file: Blob, name: string, progress: (p: Progress) => void): Promise<OpenedPicture>;
+  stop(): void;
+  /** Loads the codec ahead of the first picture. */
+  warm(): void;
+  readonly desk: Remote<PictureDesk>;
+}
+
+/** The rejection of an opening that the artist stopped. */
+export class Stopped extends Error {
+  override name = 'Stopped';
+}
+
+export function startPictureClient(): PictureClient {
+  let worker: Worker | null = null;
+  let desk: Remote<PictureDesk> | null = null;
+  let abort: ((reason: Error) => void) | null = null;
+
+  const current = (): Remote<PictureDesk> => {
+    if (desk === null) {
+      worker = new Worker(new URL('../workers/picture.worker.ts', import.meta.url), { type: 'module' });
+      worker.addEventListener('error', (event) => {
+        event.preventDefault();
+        end(new Error('The part that reads pictures stopped unexpectedly. Nothing is lost; open it again.'));
+      });
+      desk = wrap<PictureDesk>(worker);
+    }
+    return desk;
+  };
+
+  const end = (reason: Error): void => {
+    abort?.(reason);
+    abort = null;
+    worker?.terminate();
+    worker = null;
+    desk = null;
+  };
+
+  return {
+    async open(file, name, progress) {
+      if (abort !== null) end(new Stopped());
+      const stopped = new Promise<never>((_, reject) => {
+        abort = reject;
+      });
+      const mine = abort;
+      try {
+        const surroundings = { screen: screenSpace(), appBase: document.baseURI };
+        return await Promise.race([current().open(file, name, surroundings, proxy(progress)), stopped]);
+      } finally {
+        if (abort === mine) abort = null;
+      }
+    },
+    stop: () => end(new Stopped()),
+    warm: () => void current().warm(document.baseURI),
+    get desk() {
+      return current();
+    },
+  };
+}
+
+/** The widest space that the screen and the browser's canvas can show. */
+export function screenSpace(): ScreenSpace {
+  return matchMedia('(color-gamut: p3)').matches ? 'display-p3' : 'srgb';
+}

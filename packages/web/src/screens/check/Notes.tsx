@@ -1,0 +1,133 @@
+import { go } from '../../app/route.ts';
+import type { Work } from '../../document/work.ts';
+import { Cautions } from '../../parts/Cautions.tsx';
+import { capital, countWord, joined } from '../../parts/clauses.ts';
+import { Troubles } from '../../parts/Troubles.tsx';
+import { WayAround } from '../../parts/WayAround.tsx';
+import type { OpenedPicture, Seen, SeenReading } from '../../picture/desk.ts';
+import { useSession } from '../../state/session.ts';
+import { CopyNumbers } from './CopyNumbers.tsx';
+import { FindingNote } from './FindingNote.tsx';
+import { PlaceNote } from './PlaceNote.tsx';
+import { FineNote, UntoldNote } from './ReadingNotes.tsx';
+
+/** The margin of the picture: notes in the order of their weight, then what is fine, then the way around. */
+export function Notes({ work, picture, seen }: { work: Work; picture: OpenedPicture; seen: Seen | null }) {
+  const { place, writable } = useSession();
+  return (
+    <>
+      <section className="notes-part" aria-label="What stands between the picture and its mood">
+        <h2 className="unseen">Notes</h2>
+        <Troubles at={['opening', 'keeping', 'reading']} />
+        {!writable && (
+          <p className="remark">
+            This work is open in another tab, which keeps it. Here you can look; close the other tab and
+            reload to go on.
+          </p>
+        )}
+        {picture.remarks.map((remark) => (
+          <p key={remark} className="remark">
+            {remark}
+          </p>
+        ))}
+        <ul className="notes">
+          {place && <PlaceNote place={place} />}
+          {seen?.findings.map((finding) => (
+            <FindingNote
+              key={finding.key}
+              finding={finding}
+              reading={readingOf(seen, finding.reading)}
+              answers={work.answers}
+            />
+          ))}
+        </ul>
+        {seen && seen.findings.length === 0 && <p className="all-fine">{ALL_FINE}</p>}
+      </section>
+      <section className="rest-part" aria-label="What is fine, and the way around">
+        {seen && <Settled work={work} seen={seen} />}
+        {seen && <Rest seen={seen} />}
+        <Cautions />
+        {seen && seen.undecided.length > 0 && (
+          <p className="quiet">
+            <button type="button" className="clause" onClick={() => go({ screen: 'intent', work: work.id })}>
+              {capital(joined(seen.undecided))}
+            </button>{' '}
+            {seen.undecided.length === 1 ? 'is' : 'are'} left open; nothing need be decided.
+          </p>
+        )}
+        <WayAround />
+        {seen && <CopyNumbers picture={picture.facts} seen={seen} />}
+      </section>
+    </>
+  );
+}
+
+const ALL_FINE =
+  'Nothing stands between this picture and what was decided for it. Your eye has the last word.';
+
+/** Findings that the artist accepted or called mistaken. */
+function Settled({ work, seen }: { work: Work; seen: Seen }) {
+  const { settled } = seen;
+  if (settled.length === 0) return null;
+  return (
+    <details className="group">
+      <summary>
+        {settled.length === 1
+          ? 'One note is answered.'
+          : `${capital(countWord(settled.length))} notes are answered.`}
+      </summary>
+      <ul className="notes">
+        {settled.map((finding) => (
+          <FindingNote
+            key={finding.key}
+            finding={finding}
+            reading={readingOf(seen, finding.reading)}
+            answers={work.answers}
+          />
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+/** Readings without a note: those that are fine and those that can't tell. */
+function Rest({ seen }: { seen: Seen }) {
+  const fine = seen.readings.filter((reading) => reading.fine !== null);
+  const untold = seen.readings.filter(({ evidence }) => evidence.level === 'weak');
+  return (
+    <>
+      {fine.length > 0 && (
+        <details className="group">
+          <summary>
+            {fine.length === 1
+              ? 'One reading is fine.'
+              : `${capital(countWord(fine.length))} readings are fine.`}
+          </summary>
+          <ul className="notes">
+            {fine.map((reading) => (
+              <FineNote key={reading.id} reading={reading} />
+            ))}
+          </ul>
+        </details>
+      )}
+      {untold.length > 0 && (
+        <details className="group">
+          <summary>
+            {untold.length === 1
+              ? 'One reading can’t tell from the picture.'
+              : `${capital(countWord(untold.length))} readings can’t tell from the picture.`}
+          </summary>
+          <ul className="notes">
+            {untold.map((reading) => (
+              <UntoldNote key={reading.id} reading={reading} />
+            ))}
+          </ul>
+        </details>
+      )}
+    </>
+  );
+}
+
+function readingOf(seen: Seen, id: string): SeenReading | undefined {
+  return seen.readings.find((reading) => reading.id === id);
+}

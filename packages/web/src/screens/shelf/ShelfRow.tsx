@@ -1,0 +1,59 @@
+import { useEffect, useState } from 'react';
+import { routeHash } from '../../app/route.ts';
+import { removeWork } from '../../state/shelf.ts';
+import type { ShelfEntry } from '../../storage/keeper.ts';
+
+/** A work on the shelf: small picture, title, where it stands, and what stands between it and done. */
+export function ShelfRow({ entry }: { entry: ShelfEntry }) {
+  const { id, title, version, state, touched, topFinding, thumb } = entry;
+  const source = useBlobAddress(thumb);
+  return (
+    <li className="row" data-work={id}>
+      <a href={routeHash({ screen: 'check', work: id })} className="row-open">
+        <span className="mat">{source && <img src={source} alt="" />}</span>
+        <span className="row-words">
+          <span className="row-title">{title}</span>
+          <span className="caption quiet">
+            version {version} · {state} · {when(touched)}
+          </span>
+          <span className="row-finding">{findingWords(topFinding)}</span>
+        </span>
+      </a>
+      <button
+        type="button"
+        className="clause caption"
+        aria-label={`Take “${title}” off the shelf`}
+        onClick={() => void removeWork(entry)}
+      >
+        take off
+      </button>
+    </li>
+  );
+}
+
+function findingWords(topFinding: string | null | undefined): string {
+  if (topFinding === undefined) return 'Not read yet.';
+  return topFinding ?? 'No note is open.';
+}
+
+/** "today 14:05", "yesterday", "12 March 2026". */
+function when(iso: string): string {
+  const date = new Date(iso);
+  const days = Math.floor((startOfDay(new Date()) - startOfDay(date)) / 86_400_000);
+  if (days === 0) return `today ${date.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' })}`;
+  if (days === 1) return 'yesterday';
+  return date.toLocaleDateString('en-GB', { day: 'numeric', month: 'long', year: 'numeric' });
+}
+
+const startOfDay = (date: Date): number => new Date(date).setHours(0, 0, 0, 0);
+
+function useBlobAddress(blob: Blob | undefined): string | null {
+  const [address, setAddress] = useState<string | null>(null);
+  useEffect(() => {
+    if (!blob) return setAddress(null);
+    const made = URL.createObjectURL(blob);
+    setAddress(made);
+    return () => URL.revokeObjectURL(made);
+  }, [blob]);
+  return address;
+}

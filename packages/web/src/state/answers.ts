@@ -1,0 +1,34 @@
+import type { Finding, Place } from '@halflight/engine';
+import { type Answer, currentVersion } from '../document/work.ts';
+import { perform } from './edit.ts';
+import { get, say } from './session.ts';
+
+const SAID = {
+  willDo: 'You will do this.',
+  meantSo: 'Meant so: it is not raised again.',
+  wrong: 'Left out.',
+} as const;
+
+/** Answers a finding; with places only there, one answer for each. */
+export function answerFinding(
+  finding: Finding,
+  kind: Answer['kind'],
+  { reason, places }: { reason?: string; places?: readonly Place[] } = {},
+): void {
+  const work = get().history?.present;
+  if (!work) return;
+  const answer: Answer = {
+    key: finding.key,
+    kind,
+    severity: finding.severity,
+    reading: finding.reading,
+    sentence: finding.text,
+    version: currentVersion(work).number,
+    at: new Date().toISOString(),
+    ...(reason && { reason }),
+  };
+  const outlines = places?.flatMap(({ outline }) => (outline ? [outline] : [])) ?? [];
+  const answers = outlines.length === 0 ? [answer] : outlines.map((outline) => ({ ...answer, outline }));
+  perform({ kind: 'answer', answers });
+  say(SAID[kind]);
+}

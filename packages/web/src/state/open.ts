@@ -1,0 +1,212 @@
+import { go, type Route } from '../app/route.ts';
+import { begin, rebuild } from '../document/history.ts';
+import { currentVersion, newWork, titleFromName, type Version } from '../document/work.ts';
+import { Stopped } from '../picture/client.ts';
+import type { OpenedPicture } from '../picture/desk.ts';
+import type { ShelfEntry } from '../storage/keeper.ts';
+import { keeper, pictures } from './desks.ts';
+import { forgetReadings, refreshReadings } from './readings.ts';
+import { clearTroubles, type DemoPicture, get, set, trouble } from './session.ts';
+
+/** A picture that comes in: its bytes and what is known of it. */
+export interface Incoming {
+  readonly file: Blob;
+  readonly name: string;
+  readonly title?: string;
+  readonly version?: number;
+}
+
+let stopped = false;
+
+/** Opens pictures: one goes straight to its notes, several go onto the shelf one after the other. */
+export async function openIncoming(incoming: readonly Incoming[]): Promise<void> {
+  clearTroubles(['opening']);
+  stopped = false;
+  const many = incoming.length > 1;
+  for (const [index, item] of incoming.entries()) {
+    if (stopped) break;
+    const count = many ? { count: `${index + 1} of ${incoming.length}` } : {};
+    set({ opening: { name: item.name, progress: { doing: 'Reading the file', share: null }, ...count } });
+    try {
+      await openOne(item);
+    } catch (error) {
+      if (!(error instanceof Stopped)) trouble('opening', sentenceOf(error, item.name));
+      await closeWork();
+    } finally {
+      set({ opening: null });
+    }
+  }
+  if (many) {
+    await closeWork();
+    go({ screen: 'shelf' });
+  }
+  const { route, history } = get();
+  if (route.screen !== 'shelf' && history === null) await openWork(route.work);
+  await refreshShelf();
+}
+
+/** Stops what is being opened; what came before stays as it was. */
+export function stopOpening(): void {
+  stopped = true;
+  pictures.stop();
+}
+
+async function openOne({ file, name, title, version }: Incoming): Promise<void> {
+  await closeWork();
+  const [hash, picture] = await Promise.all([keeper.hashOf(file), openPicture(file, name)]);
+  const known = (await keeper.shelf()).find((entry) => entry.hashes.at(-1) === hash);
+  if (known) {
+    await keeper.keepPicture(hash, file).catch((error) => trouble('keeping', keepingSentence(error)));
+    if (await adopt(known.id, picture)) return;
+  }
+  const work = newWork(
+    crypto.randomUUID(),
+    title ?? titleFromName(name),
+    versionOf(name, version ?? 1, hash, file, picture),
+  );
+  set({ history: begin(work), picture, writable: true });
+  try {
+    await keeper.create(work, file, picture.thumb);
+    await keeper.open(work.id);
+    void navigator.storage?.persist?.().then(async () => set({ keeping: await keeper.state() }));
+  } catch (error) {
+    trouble('keeping', keepingSentence(error));
+  }
+  go({ screen: 'check', work: work.id });
+  await refreshReadings();
+}
+
+/** Opens a work of the shelf; the address already says so. */
+export async function openWork(id: string): Promise<void> {
+  await closeWork();
+  const entry = await entryOf(id);
+  stopped = false;
+  set({
+    opening: { name: entry?.title ?? 'the work', progress: { doing: 'Reading the file', share: null } },
+  });
+  try {
+    const kept = await keeper.open(id);
+    if (kept === null) throw new Error('This work is not on the shelf of this browser.');
+    const history = rebuild(kept.base, kept.done, kept.undone);
+    const version = currentVersion(history.present);
+    const file = await keeper.picture(version.hash, version.mediaType);
+    if (file === null) {
+      throw new Error(
+        `The picture of “${history.present.title}” is no longer in this browser’s store. Open its file again and the work goes on.`,
+      );
+    }
+    const picture = await openPicture(file, version.name);
+    if (!isAt(id)) return;
+    set({ history, picture, writable: kept.writable });
+    await refreshReadings();
+  } catch (error) {
+    if (!(error instanceof Stopped)) trouble('opening', sentenceOf(error, entry?.title ?? 'The work'));
+    await closeWork();
+    if (isAt(id)) go({ screen: 'shelf' });
+  } finally {
+    if (isAt(id)) set({ opening: null });
+  }
+}
+
+/** Puts the open work away. */
+export async function closeWork(): Promise<void> {
+  get().picture?.bitmap.close();
+  forgetReadings();
+  set({
+    history: null,
+    picture: null,
+    seen: null,
+    place: null,
+    openNote: null,
+    pointedNote: null,
+    writable: true,
+  });
+  await keeper.close();
+}
+
+export async function refreshShelf(): Promise<void> {
+  set({ shelf: await keeper.shelf(), keeping: await keeper.state() });
+}
+
+/** One of the pictures painted for the demo, as served beside the app. */
+export async function openDemo(picture: DemoPicture): Promise<void> {
+  try {
+    const response = await fetch(`./demo/${picture.file}`);
+    if (!response.ok) throw new Error();
+    const file = await response.blob();
+    await openIncoming([{ file, name: picture.file, title: picture.title, version: picture.version }]);
+  } catch {
+    trouble(
+      'opening',
+      'The demo picture could not be fetched. Without a network it is there once it was opened.',
+    );
+  }
+}
+
+/** Which demo pictures are served, if any. */
+export async function findDemo(): Promise<void> {
+  try {
+    const response = await fetch('./demo/index.json');
+    const list = response.ok ? ((await response.json()) as DemoPicture[]) : [];
+    set({ demo: list.filter(({ file }) => typeof file === 'string' && /^[\w.-]+$/.test(file)) });
+  } catch {
+    set({ demo: [] });
+  }
+}
+
+function openPicture(file: Blob, name: string): Promise<OpenedPicture> {
+  return pictures.open(file, name, (progress) => {
+    const { opening } = get();
+    if (opening) set({ opening: { ...opening, progress } });
+  });
+}
+
+/** Goes on with a work whose picture has just been opened. */
+async function adopt(id: string, picture: OpenedPicture): Promise<boolean> {
+  const kept = await keeper.open(id);
+  if (kept === null) return false;
+  set({ history: rebuild(kept.base, kept.done, kept.undone), picture, writable: kept.writable });
+  go({ screen: 'check', work: id });
+  await refreshReadings();
+  return true;
+}
+
+function versionOf(name: string, number: number, hash: string, file: Blob, picture: OpenedPicture): Version {
+  const { width, height, depth, profile, tagged } = picture.facts;
+  const added = new Date().toISOString();
+  return {
+    number,
+    name,
+    hash,
+    bytes: file.size,
+    mediaType: file.type,
+    width,
+    height,
+    depth,
+    profile,
+    tagged,
+    added,
+  };
+}
+
+async function entryOf(id: string): Promise<ShelfEntry | undefined> {
+  return (await keeper.shelf()).find((entry) => entry.id === id);
+}
+
+const isAt = (id: string): boolean => {
+  const route: Route = get().route;
+  return route.screen !== 'shelf' && route.work === id;
+};
+
+function sentenceOf(error: unknown, name: string): string {
+  const text = error instanceof Error && error.message ? error.message : 'It could not be read.';
+  return text.includes(name) ? text : `${name}: ${text}`;
+}
+
+/** What to tell when something could not be kept. */
+export function keepingSentence(error: unknown): string {
+  const full = error instanceof Error && error.name === 'QuotaExceededError';
+  return full
+    ? 'The browser’s store is full, so this is not kept: take works off the shelf that you no longer need, then open the picture again.'
+    : 'The browser refused to keep this. What you see goes on working, but it ends with this page.';
+}

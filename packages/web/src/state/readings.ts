@@ -1,0 +1,61 @@
+import { currentVersion } from '../document/work.ts';
+import { keeper, pictures } from './desks.ts';
+import { get, set, trouble } from './session.ts';
+
+/** Counts openings and closings: an answer that belongs to an earlier picture is thrown away. */
+let picture = 0;
+let running: Promise<void> | null = null;
+let again = false;
+
+/** Reads the open picture against its intent and answers; while one reading runs the newest wish waits. */
+export function refreshReadings(): Promise<void> {
+  if (running !== null) {
+    again = true;
+    return running;
+  }
+  running = (async () => {
+    do {
+      again = false;
+      await readOnce(picture);
+    } while (again);
+  })().finally(() => {
+    running = null;
+  });
+  return running;
+}
+
+/** Forgets what was read: the picture is put away. */
+export function forgetReadings(): void {
+  picture++;
+  running = null;
+  again = false;
+}
+
+async function readOnce(mine: number): Promise<void> {
+  const work = get().history?.present;
+  if (!work) return;
+  try {
+    const seen = await pictures.desk.examine(work.intent, work.answers);
+    if (mine !== picture) return;
+    set({ seen });
+    const topFinding = seen.findings[0]?.text ?? null;
+    await keeper.mark(work.id, {
+      topFinding,
+      openNotes: seen.findings.length,
+      version: currentVersion(work).number,
+    });
+  } catch (error) {
+    if (mine === picture) trouble('reading', `The readings stopped: ${(error as Error).message}`);
+  }
+}
+
+/** Reads one place; `radius` in pixels of the picture. */
+export async function readPlace(x: number, y: number, radius: number): Promise<void> {
+  const mine = picture;
+  const place = await pictures.desk.place(x, y, radius);
+  if (mine !== picture) return;
+  set({ place, openNote: PLACE_NOTE, said: place.painted ? place.words : 'Nothing is painted here.' });
+}
+
+/** Name of the note about the place that was tapped. */
+export const PLACE_NOTE = 'place';

@@ -1,0 +1,88 @@
+import { create } from 'zustand';
+import { parseRoute, type Route } from '../app/route.ts';
+import type { History } from '../document/history.ts';
+import type { OpenedPicture, PlaceReading, Progress, Seen } from '../picture/desk.ts';
+import type { KeepingState, ShelfEntry } from '../storage/keeper.ts';
+
+/** A picture that our own generator painted, offered for a first try. */
+export interface DemoPicture {
+  readonly file: string;
+  readonly title: string;
+  readonly version: number;
+}
+
+/** Something went wrong; said in a sentence at the place where it happened. */
+export interface Trouble {
+  readonly at: 'opening' | 'keeping' | 'reading' | 'shelf';
+  readonly text: string;
+}
+
+/** What is being opened. */
+export interface Opening {
+  readonly name: string;
+  readonly progress: Progress;
+  /** "2 of 7" when several come at once. */
+  readonly count?: string;
+}
+
+/** All that the screens show, as one immutable state. */
+export interface Session {
+  readonly route: Route;
+  /** Null until the store has answered. */
+  readonly shelf: readonly ShelfEntry[] | null;
+  readonly keeping: KeepingState | null;
+  readonly demo: readonly DemoPicture[];
+  /** The work that is open, with its undo list. */
+  readonly history: History | null;
+  /** False while another tab writes this work. */
+  readonly writable: boolean;
+  readonly picture: OpenedPicture | null;
+  readonly seen: Seen | null;
+  readonly opening: Opening | null;
+  readonly troubles: readonly Trouble[];
+  /** Name of the note that stands open; only one does. */
+  readonly openNote: string | null;
+  /** Name of the note that is pointed at, on the page or on the picture. */
+  readonly pointedNote: string | null;
+  readonly place: PlaceReading | null;
+  /** The last work taken off the shelf, which can still come back. */
+  readonly removed: ShelfEntry | null;
+  /** A short sentence read out to those who can't see the change. */
+  readonly said: string;
+}
+
+export const useSession = create<Session>(() => ({
+  route: parseRoute(location.hash),
+  shelf: null,
+  keeping: null,
+  demo: [],
+  history: null,
+  writable: true,
+  picture: null,
+  seen: null,
+  opening: null,
+  troubles: [],
+  openNote: null,
+  pointedNote: null,
+  place: null,
+  removed: null,
+  said: '',
+}));
+
+export const get = useSession.getState;
+export const set = useSession.setState;
+
+export function say(said: string): void {
+  set({ said });
+}
+
+export function trouble(at: Trouble['at'], text: string): void {
+  const others = get().troubles.filter((t) => t.text !== text);
+  set({ troubles: [...others, { at, text }], said: text });
+}
+
+/** Forgets what went wrong at these places. */
+export function clearTroubles(at: readonly Trouble['at'][]): void {
+  const { troubles } = get();
+  if (troubles.length > 0) set({ troubles: troubles.filter((t) => !at.includes(t.at)) });
+}

@@ -1,0 +1,9 @@
+import { type Remote, wrap } from 'comlink';
+import type { Keeper } from './keeper.ts';
+
+/** Starts the worker that alone touches the store. */
+export function startKeeper(): Remote<Keeper> {
+  return wrap<Keeper>(
+    new Worker(new URL('../workers/storage.worker.ts', import.meta.url), { type: 'module' }),
+  );
+}

@@ -1,0 +1,62 @@
+import type { Command } from '../document/commands.ts';
+import type { Entry } from '../document/history.ts';
+import type { Work, WorkState } from '../document/work.ts';
+
+/** One line of the shelf, kept in the index so that the shelf needs no document. */
+export interface ShelfEntry {
+  readonly id: string;
+  readonly title: string;
+  readonly state: WorkState;
+  readonly version: number;
+  readonly created: string;
+  /** When it was last worked on, ISO 8601. */
+  readonly touched: string;
+  /** The finding that stands first between the work and done; null when none does, undefined when unread. */
+  readonly topFinding?: string | null;
+  readonly openNotes?: number;
+  /** Small picture; absent when it could not be made. */
+  readonly thumb?: Blob;
+  /** Bytes of pictures that this work needs. */
+  readonly hashes: readonly string[];
+  /** Taken off the shelf; gone for good at the next start. */
+  readonly removed?: boolean;
+}
+
+/** Whether and how works last. */
+export interface KeepingState {
+  /** False when works live only as long as this page. */
+  readonly lasting: boolean;
+  /** True when the browser promises not to clear them. */
+  readonly promised: boolean;
+  /** Bytes used and allowed, where the browser tells. */
+  readonly used: number | null;
+  readonly allowed: number | null;
+}
+
+/** A work as it comes back from storage. */
+export interface KeptWork {
+  readonly base: Work;
+  readonly done: readonly Command[];
+  readonly undone: readonly Command[];
+  /** False when another tab writes this work. */
+  readonly writable: boolean;
+}
+
+/** Calls of the storage worker. It alone touches the store. Every promise resolves when it is on disk. */
+export interface Keeper {
+  state(): Promise<KeepingState>;
+  shelf(): Promise<ShelfEntry[]>;
+  /** SHA-256 of a file's bytes, in hexadecimal. */
+  hashOf(file: Blob): Promise<string>;
+  /** Keeps a picture's bytes, unless they are already there. */
+  keepPicture(hash: string, file: Blob): Promise<void>;
+  /** Keeps a new work with the bytes of its picture. */
+  create(work: Work, picture: Blob, thumb: Blob | null): Promise<void>;
+  open(id: string): Promise<KeptWork | null>;
+  /** Lets another tab write the work that was open. */
+  close(): Promise<void>;
+  write(entry: Entry): Promise<void>;
+  picture(hash: string, mediaType: string): Promise<Blob | null>;
+  /** Changes a line of the shelf. */
+  mark(id: string, change: Partial<Omit<ShelfEntry, 'id'>>): Promise<void>;
+}

@@ -1,0 +1,119 @@
+import '../offline/guard.ts';
+import {
+  type Census,
+  type Examination,
+  examine,
+  makeViews,
+  type PictureFacts,
+  type Raster,
+  type ReadingInput,
+  reduceView,
+  takeCensus,
+  type Views,
+} from '@halflight/engine';
+import { expose, transfer } from 'comlink';
+import type { PictureDesk, ScreenSpace, SeenReading } from '../picture/desk.ts';
+import { decodePicture, warmCodec } from './picture/decode.ts';
+import { leftOutOf } from './picture/left-out.ts';
+import { paintView, paintWindow, type ScreenPixels } from './picture/paint.ts';
+import { readPlace } from './picture/place.ts';
+
+/** Longest side of the small picture on the shelf, enough for a screen with two device pixels a pixel. */
+const THUMB_SIDE = 320;
+
+interface OnDesk {
+  readonly facts: PictureFacts;
+  readonly raster: Raster;
+  readonly census: Census;
+  readonly views: Views;
+  readonly screen: ScreenSpace;
+}
+
+let onDesk: OnDesk | null = null;
+let last: { input: ReadingInput; examination: Examination; leftOutKey: string } | null = null;
+
+const desk: PictureDesk = {
+  async warm(appBase) {
+    warmCodec(appBase);
+  },
+
+  async open(file, name, { screen, appBase }, progress) {
+    onDesk = null;
+    last = null;
+    const { raster, facts, notes } = await decodePicture(file, name, appBase, progress);
+    progress({ doing: 'Counting the colours', share: 0.6 });
+    const census = takeCensus(raster);
+    progress({ doing: 'Looking from close by and from afar', share: 0.75 });
+    const views = makeViews(raster);
+    onDesk = { facts, raster, census, views, screen };
+    const bitmap = await toBitmap(paintView(views.close, screen), views.close.width, screen);
+    const small = reduceView(views.close, THUMB_SIDE);
+    const thumb = await toBlob(paintView(small, 'srgb'), small.width);
+    progress({ doing: 'Writing the notes', share: 0.9 });
+    return transfer({ facts, bitmap, thumb, remarks: notes }, [bitmap]);
+  },
+
+  async examine(intent, answers) {
+    const { facts, census, views } = need();
+    const outlines = answers.filter(({ kind, outline }) => kind === 'wrong' && outline);
+    const leftOutKey = JSON.stringify(outlines.map(({ outline }) => outline));
+    const leftOut = last?.leftOutKey === leftOutKey ? last.input.leftOut : leftOutOf(answers, views.close);
+    const input: ReadingInput = {
+      picture: facts,
+      census,
+      views,
+      intent,
+      baseline: null,
+      leftOut,
+      photographed: false,
+    };
+    const examination = examine(input, answers, last ?? undefined);
+    last = { input, examination, leftOutKey };
+    const { findings, settled, undecided, readings } = examination;
+    return { findings, settled, undecided, readings: readings.map(seen) };
+  },
+
+  async map(reading, name) {
+    const field = last?.examination.readings.find(({ id }) => id === reading)?.reading.maps[name]?.();
+    if (!field) return null;
+    const { width, height } = field;
+    const data = new Uint8Array(width * height);
+    for (let i = 0; i < data.length; i++) data[i] = 255 * Math.min(1, Math.max(0, field.data[i])) + 0.5;
+    return transfer({ width, height, data }, [data.buffer]);
+  },
+
+  async window(part) {
+    const { raster, screen } = need();
+    const bitmap = await toBitmap(paintWindow(raster, part, screen), part.outWidth, screen);
+    return transfer(bitmap, [bitmap]);
+  },
+
+  async place(x, y, radius) {
+    return readPlace(need().raster, x, y, radius);
+  },
+};
+
+function need(): OnDesk {
+  if (onDesk === null) throw new Error('No picture is open.');
+  return onDesk;
+}
+
+function seen(reading: Examination['readings'][number]): SeenReading {
+  const { id, title, about, sources, findings, fine, drawing, measures } = reading;
+  const { evidence, value } = reading.reading;
+  return { id, title, about, sources, evidence, value, findings, fine, drawing, measures };
+}
+
+function toBitmap(pixels: ScreenPixels, width: number, screen: ScreenSpace): Promise<ImageBitmap> {
+  const image = new ImageData(pixels, width, pixels.length / 4 / width, { colorSpace: screen });
+  return createImageBitmap(image);
+}
+
+async function toBlob(pixels: ScreenPixels, width: number): Promise<Blob> {
+  const image = new ImageData(pixels, width, pixels.length / 4 / width);
+  const canvas = new OffscreenCanvas(image.width, image.height);
+  canvas.getContext('2d')?.putImageData(image, 0, 0);
+  return canvas.convertToBlob({ type: 'image/webp', quality: 0.9 });
+}
+
+expose(desk);

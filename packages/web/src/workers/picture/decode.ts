@@ -1,0 +1,33 @@
+import type { Codec, Decoded } from '@halflight/files';
+import { canOpenCodec, openCodec, openPlainCodec, VIPS_FOLDER } from '@halflight/files/browser';
+import type { Progress } from '../../picture/desk.ts';
+
+/** Share of an opening that decoding takes; the rest is counting and looking. */
+const DECODING = 0.6;
+
+let codec: Promise<Codec> | null = null;
+
+/** Loads the codec before it is asked for; the full one where the page may share memory. */
+export function warmCodec(appBase: string): void {
+  codec ??= openBest(appBase);
+}
+
+/** Decodes a picture, telling how far it is. Rejects with a sentence when it can't be read. */
+export async function decodePicture(
+  file: Blob,
+  name: string,
+  appBase: string,
+  progress: (p: Progress) => void,
+): Promise<Decoded> {
+  warmCodec(appBase);
+  progress({ doing: 'Getting the picture reader ready', share: 0 });
+  const [ready, bytes] = await Promise.all([codec as Promise<Codec>, file.arrayBuffer()]);
+  const tell = (share: number): void => progress({ doing: 'Reading the pixels', share: DECODING * share });
+  tell(0);
+  return ready.decode(new Uint8Array(bytes), { name, onProgress: tell });
+}
+
+async function openBest(appBase: string): Promise<Codec> {
+  if (!canOpenCodec()) return openPlainCodec();
+  return openCodec({ folder: new URL(VIPS_FOLDER, appBase) }).catch(openPlainCodec);
+}

@@ -1,0 +1,103 @@
+import type { Files } from '../../storage/files.ts';
+
+/** Exclusive access to a file, which only workers have; TypeScript's page library leaves it out. */
+interface SyncHandle {
+  read(buffer: Uint8Array, options?: { at: number }): number;
+  write(buffer: Uint8Array, options?: { at: number }): number;
+  truncate(size: number): void;
+  getSize(): number;
+  flush(): void;
+  close(): void;
+}
+
+/** Files in the origin-private file system, or null where the browser has none (a private window). */
+export async function opfsFiles(): Promise<Files | null> {
+  try {
+    const root = await navigator.storage.getDirectory();
+    const probe = await root.getFileHandle('probe', { create: true });
+    if (!('createSyncAccessHandle' in probe)) return null;
+    await root.removeEntry('probe');
+    return inFolder(root);
+  } catch {
+    return null;
+  }
+}
+
+function inFolder(root: FileSystemDirectoryHandle): Files {
+  const handle = async (path: string, create: boolean) => {
+    const names = path.split('/');
+    let folder = root;
+    for (const name of names.slice(0, -1)) folder = await folder.getDirectoryHandle(name, { create });
+    return folder.getFileHandle(names[names.length - 1], { create });
+  };
+  const change = async (path: string, act: (file: SyncHandle) => void) => {
+    const file = await openSync(await handle(path, true));
+    try {
+      act(file);
+      file.flush();
+    } finally {
+      file.close();
+    }
+  };
+  return {
+    read: async (path) => {
+      const file = await handle(path, false).catch(() => null);
+      return file && new Uint8Array(await (await file.getFile()).arrayBuffer());
+    },
+    size: async (path) => {
+      const file = await handle(path, false).catch(() => null);
+      return file && (await file.getFile()).size;
+    },
+    write: (path, bytes) =>
+      change(path, (file) => {
+        writeAll(file, bytes, 0);
+        file.truncate(bytes.length);
+      }),
+    append: (path, bytes) => change(path, (file) => writeAll(file, bytes, file.getSize())),
+    remove: async (path) => {
+      const names = path.split('/');
+      let folder = root;
+      try {
+        for (const name of names.slice(0, -1)) folder = await folder.getDirectoryHandle(name);
+        await folder.removeEntry(names[names.length - 1], { recursive: true });
+      } catch (error) {
+        if ((error as Error).name !== 'NotFoundError') throw error;
+      }
+    },
+    list: async (path) => {
+      const names: string[] = [];
+      try {
+        let folder = root;
+        for (const name of path.split('/')) folder = await folder.getDirectoryHandle(name);
+        for await (const name of (folder as unknown as { keys(): AsyncIterable<string> }).keys())
+          names.push(name);
+      } catch (error) {
+        if ((error as Error).name !== 'NotFoundError') throw error;
+      }
+      return names;
+    },
+  };
+}
+
+/** Another tab may hold the file for a moment: a few tries. */
+async function openSync(handle: FileSystemFileHandle): Promise<SyncHandle> {
+  for (let attempt = 0; ; attempt++) {
+    try {
+      return await (
+        handle as unknown as { createSyncAccessHandle(): Promise<SyncHandle> }
+      ).createSyncAccessHandle();
+    } catch (error) {
+      if ((error as Error).name !== 'NoModificationAllowedError' || attempt === 20) throw error;
+      await new Promise((resolve) => setTimeout(resolve, 25));
+    }
+  }
+}
+
+/** A full disk shows as a short write in some browsers and as an error in others: both become the error. */
+function writeAll(file: SyncHandle, bytes: Uint8Array, at: number): void {
+  const written = file.write(bytes, { at });
+  if (written < bytes.length) {
+    file.truncate(at);
+    throw new DOMException('The browser’s store is full.', 'QuotaExceededError');
+  }
+}
