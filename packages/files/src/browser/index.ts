@@ -1,1 +1,3 @@
+export { type BrowserCodecOptions, canOpenCodec, openCodec } from './codec.ts';
 export { VIPS_FOLDER } from './folder.ts';
+export { openPlainCodec } from './plain.ts';

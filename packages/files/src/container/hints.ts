@@ -33,6 +33,8 @@ export interface Hints {
   readonly animated?: boolean;
   /** True when the samples have more than 8 bits. */
   readonly deep?: boolean;
+  /** True when there is one colour channel only. */
+  readonly grey?: boolean;
   /** True when the pixels are CMYK or YCCK. */
   readonly cmyk?: boolean;
   /** True when the first picture in the file is only the preview of a camera's raw data. */

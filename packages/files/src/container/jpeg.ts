@@ -21,6 +21,7 @@ export function jpegHints(bytes: Uint8Array): Hints {
     if (marker >= 0xc0 && marker <= 0xcf && marker !== 0xc4 && marker !== 0xc8 && marker !== 0xcc) {
       hints.size = { width: view.getUint16(data + 3), height: view.getUint16(data + 1) };
       hints.deep = bytes[data] > 8;
+      hints.grey = bytes[data + 5] === 1;
       hints.cmyk = bytes[data + 5] === 4;
     } else if (marker === 0xe1 && ascii(bytes, data, 6) === 'Exif\0\0') {
       hints.exif ??= bytes.subarray(data + 6, end);

@@ -13,6 +13,7 @@ export function pngHints(bytes: Uint8Array): Hints {
     if (type === 'IHDR') {
       hints.size = { width: view.getUint32(data), height: view.getUint32(data + 4) };
       hints.deep = bytes[data + 8] === 16;
+      hints.grey = bytes[data + 9] === 0 || bytes[data + 9] === 4;
     } else if (type === 'sRGB') hints.srgb = true;
     else if (type === 'gAMA') hints.gamma = view.getUint32(data) / 1e5;
     else if (type === 'cHRM')

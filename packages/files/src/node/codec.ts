@@ -25,7 +25,7 @@ export async function openCodec({ fast = true }: NodeCodecOptions = {}): Promise
         options.onProgress?.(1);
         return quick;
       }
-      return decodeByLibrary(await library.get(format === 'avif'), bytes, options);
+      return decodeByLibrary((avif) => library.get(avif), bytes, options);
     },
     async encode(picture, options) {
       options.signal?.throwIfAborted();

@@ -13,15 +13,20 @@ import { wideSpace } from './wide.ts';
 
 export const DEFAULT_LIMIT = 100;
 
-/** Decodes by the imaging library: the one path that reads everything. Rejects with `FileTrouble`. */
+/**
+ * Decodes by the imaging library: the one path that reads everything. `library` gives it, with AVIF or without;
+ * it is not asked before the file is known to be a picture. Rejects with `FileTrouble`.
+ */
 export async function decodeByLibrary(
-  vips: Library,
+  library: (avif: boolean) => Promise<Library>,
   bytes: Uint8Array,
   options: DecodeOptions,
 ): Promise<Decoded> {
   const format = pictureFormat(bytes, options.name);
   const hints = readHints(format, bytes);
-  if (hints.rawPreview) throw rawFile(options.name);
+  if (hints.rawPreview)
+    throw trouble.format(options.name, 'is a camera raw file', 'Develop it and export a TIFF or JPEG.');
+  const vips = await library(format === 'avif');
   try {
     return await decodeStrictly(vips, bytes, format, hints, options, 'warning');
   } catch (error) {
@@ -37,10 +42,6 @@ export async function decodeByLibrary(
     if (error instanceof FileTrouble || options.signal?.aborted) throw error;
     throw trouble.damaged(options.name, technical(error));
   }
-}
-
-export function rawFile(name: string): FileTrouble {
-  return trouble.format(name, 'is a camera raw file', 'Develop it and export a TIFF or JPEG.');
 }
 
 async function decodeStrictly(

@@ -2,8 +2,10 @@
  * The imaging library's script without run-time code generation.
  *
  * wasm-vips 0.0.19 builds two kinds of small functions from text (`new Function`), which a content security
- * policy without 'unsafe-eval' forbids. The text describes plain calls, so closures can do the same. The
- * patch fits this exact version: a pattern that is gone throws and so fails the build.
+ * policy without 'unsafe-eval' forbids. The text describes plain calls, so closures can do the same. `eval`
+ * stands in two more places, for modules that carry JavaScript in themselves; the AVIF module carries none
+ * (tested), so there it only has to be gone. The patch fits this exact version: a pattern that is missing
+ * throws and so fails the build.
  */
 const INVOKER = {
   find: `b=(new Function(v,n+"}\\n"))(...d);return Me(a,b)`,
@@ -57,6 +59,13 @@ function halflightCaller(fromPtr, kind, way) {
   };
 }`;
 
+const EVAL = /\beval\(/g;
+const EVALS = 2;
+const REFUSE_SOURCE = `
+function halflightRefuse() {
+  throw new Error('modules that carry JavaScript are not supported');
+}`;
+
 /**
  * Takes the text of `wasm-vips/lib/vips-es6.js` and gives it back without `new Function` and `eval`.
  * Throws when the text is not the one this patch was written for.
@@ -64,13 +73,15 @@ function halflightCaller(fromPtr, kind, way) {
 export function patchVips(script: string): string {
   let out = script;
   for (const { find, put } of [INVOKER, CALLER]) {
-    if (out.split(find).length !== 2)
-      throw new Error(
-        'wasm-vips has changed: the patch in packages/files/src/vite/patchVips.ts must be renewed',
-      );
+    if (out.split(find).length !== 2) throw changed();
     out = out.replace(find, () => put);
   }
-  if (/new Function|\beval\(/.test(out))
-    throw new Error('wasm-vips generates code in a new place: renew packages/files/src/vite/patchVips.ts');
-  return `${out}${INVOKER_SOURCE}${CALLER_SOURCE}\n`;
+  if (out.match(EVAL)?.length !== EVALS) throw changed();
+  out = out.replace(EVAL, 'halflightRefuse(');
+  if (/\bFunction\(/.test(out)) throw changed();
+  return `${out}${INVOKER_SOURCE}${CALLER_SOURCE}${REFUSE_SOURCE}\n`;
+}
+
+function changed(): Error {
+  return new Error('wasm-vips has changed: renew the patch in packages/files/src/vite/patchVips.ts');
 }

@@ -33,7 +33,7 @@ const FILES: Record<string, string> = {
 /** The part of Vite's plugin interface that is used here. */
 interface AssetPlugin {
   name: string;
-  configureServer(server: { middlewares: { use(handler: Handler): void }; config: { base: string } }): void;
+  configureServer(server: { middlewares: { use(handler: Handler): void } }): void;
   generateBundle(this: {
     emitFile(file: { type: 'asset'; fileName: string; source: string | Uint8Array }): string;
   }): void;
@@ -45,11 +45,10 @@ export function vipsAssets(): AssetPlugin {
   return {
     name: 'halflight-vips-assets',
     configureServer(server) {
-      const prefix = `${server.config.base}${VIPS_FOLDER}`;
       server.middlewares.use((request, response, next) => {
         const path = new URL(request.url ?? '/', 'http://localhost').pathname;
-        const file = path.startsWith(prefix) ? path.slice(prefix.length) : '';
-        if (!(file in FILES)) return next();
+        const [folder, file] = path.split('/').slice(-2);
+        if (`${folder}/` !== VIPS_FOLDER || !(file in FILES)) return next();
         response.setHeader('Content-Type', FILES[file]);
         response.setHeader('Cross-Origin-Embedder-Policy', 'require-corp');
         response.setHeader('Cross-Origin-Resource-Policy', 'same-origin');
