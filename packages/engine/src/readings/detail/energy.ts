@@ -1,8 +1,8 @@
 import { boxMean } from '../../areas/boxFilter.ts';
-import { lightness, luminance } from '../../colour/cielab.ts';
 import { oklabInto } from '../../colour/oklab.ts';
 import { type Plane, planeOf, stretch } from '../../numbers/plane.ts';
 import { laplacianPyramid } from '../../numbers/pyramid.ts';
+import { lightnessPlane } from '../../views/lightnessPlane.ts';
 import { reduceView } from '../../views/resample.ts';
 import type { View } from '../../views/view.ts';
 
@@ -27,9 +27,7 @@ export interface DetailEnergy {
 export function detailEnergy(close: View): DetailEnergy {
   const view = reduceView(close, DETAIL_LONG_SIDE);
   const { width, height, rgb, alpha } = view;
-  const L = planeOf(width, height, (p) =>
-    lightness(Math.max(0, luminance(rgb[3 * p], rgb[3 * p + 1], rgb[3 * p + 2]))),
-  );
+  const L = lightnessPlane(view);
   const lab = [0, 0, 0];
   const C = planeOf(width, height, (p) => {
     oklabInto(lab, 0, rgb[3 * p], rgb[3 * p + 1], rgb[3 * p + 2]);

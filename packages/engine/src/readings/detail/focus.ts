@@ -1,8 +1,8 @@
 import { fillOutlines } from '../../areas/outline.ts';
-import { lightness, luminance } from '../../colour/cielab.ts';
 import type { FocusIntent } from '../../intent/intent.ts';
 import { blur } from '../../numbers/blur.ts';
 import { type Plane, planeOf, stretch } from '../../numbers/plane.ts';
+import { lightnessPlane } from '../../views/lightnessPlane.ts';
 import type { View } from '../../views/view.ts';
 import { spectralResidual } from './spectralResidual.ts';
 
@@ -40,9 +40,7 @@ export function focusField(
  * 64 × 64 places, largest value 1.
  */
 export function firstLook(whole: View): Plane {
-  const L = planeOf(whole.width, whole.height, (p) =>
-    lightness(luminance(whole.rgb[3 * p], whole.rgb[3 * p + 1], whole.rgb[3 * p + 2])),
-  );
+  const L = lightnessPlane(whole);
   const surprise = spectralResidual(L);
   const small = stretch(L, surprise.width, surprise.height);
   const ground = blur(small, 8);

@@ -1,9 +1,9 @@
-import { lightness, luminance } from '../../colour/cielab.ts';
-import { linearToOklab } from '../../colour/oklab.ts';
+import { oklabInto } from '../../colour/oklab.ts';
 import { DETAIL } from '../../findings/thresholds/detail.ts';
 import type { FocusIntent } from '../../intent/intent.ts';
 import { blur } from '../../numbers/blur.ts';
 import { type Plane, planeOf, stretch } from '../../numbers/plane.ts';
+import { lightnessPlane } from '../../views/lightnessPlane.ts';
 import type { View, Views } from '../../views/view.ts';
 import { detailEnergy } from './energy.ts';
 import { focusField } from './focus.ts';
@@ -102,14 +102,13 @@ const clamp = (v: number): number => Math.min(1, Math.max(0, v));
 /** How far a place stands out from its surroundings when one steps back: distance in OKLab × 100 from the blurred ground. */
 function wholeContrast(whole: View): Plane {
   const { width, height, rgb } = whole;
-  const planes = [0, 1, 2].map((c) =>
+  const lab = [0, 0, 0];
+  const chroma = (c: 1 | 2): Plane =>
     planeOf(width, height, (p) => {
-      const lab = linearToOklab([rgb[3 * p], rgb[3 * p + 1], rgb[3 * p + 2]]);
-      return c === 0
-        ? lightness(Math.max(0, luminance(rgb[3 * p], rgb[3 * p + 1], rgb[3 * p + 2])))
-        : 100 * lab[c];
-    }),
-  );
+      oklabInto(lab, 0, rgb[3 * p], rgb[3 * p + 1], rgb[3 * p + 2]);
+      return 100 * lab[c];
+    });
+  const planes = [lightnessPlane(whole), chroma(1), chroma(2)];
   const ground = planes.map((plane) => blur(plane, Math.max(width, height) / 20));
   return planeOf(width, height, (p) =>
     Math.hypot(...planes.map((plane, c) => plane.data[p] - ground[c].data[p])),

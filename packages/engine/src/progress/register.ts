@@ -1,0 +1,153 @@
+import { type Plane, planeOf, readAt } from '../numbers/plane.ts';
+import { lightnessPlane } from '../views/lightnessPlane.ts';
+import { reduceView } from '../views/resample.ts';
+import type { View } from '../views/view.ts';
+import { phaseCorrelation } from './phaseCorrelation.ts';
+import { type Pose, SAME_POSE, toEarlier, toLater } from './pose.ts';
+
+/** Long side of the earlier picture while searching. */
+const SEARCH = 128;
+/** Correlation from which two pictures are taken for versions of one, and from which the search ends: our default. */
+const ALIKE = 0.5;
+const CERTAIN = 0.93;
+
+export interface Registration {
+  readonly pose: Pose;
+  /** Correlation of lightness over what both show, −1…1. */
+  readonly correlation: number;
+}
+
+/**
+ * Finds how a later version lies on an earlier one: same size, scaled, cropped, extended, mirrored, quarter turned.
+ *
+ * @returns null when nothing fits: probably another picture
+ */
+export function register(earlier: View, later: View): Registration | null {
+  const a = lightnessPlane(reduceView(earlier, SEARCH));
+  const still = correlate(a, lightnessPlane(reduceView(later, SEARCH)), SAME_POSE);
+  const aspect = (v: View): number => v.width / v.height;
+  if (still > CERTAIN && Math.abs(aspect(earlier) / aspect(later) - 1) < 0.01)
+    return { pose: SAME_POSE, correlation: still };
+
+  let best = null as Registration | null;
+  for (const factor of scales(earlier, later)) {
+    for (const mirrored of [false, true])
+      for (const turns of [0, 1, 2, 3] as const) {
+        const found = tryPose(a, later, factor, mirrored, turns);
+        if (found && found.correlation > (best?.correlation ?? ALIKE)) best = found;
+      }
+    if (best && best.correlation > CERTAIN) break;
+  }
+  return best && refine(earlier, later, best);
+}
+
+/** Sizes to try, as places of the search copy per place of the later view: whole on whole, same pixels, then a ladder. */
+function scales(earlier: View, later: View): number[] {
+  const whole = SEARCH / Math.max(later.width, later.height);
+  // Both views know their share of the file's pixels: a crop keeps the file's pixel size.
+  const search = SEARCH / Math.max(earlier.width, earlier.height);
+  const pixels = (search * earlier.scale) / later.scale;
+  const ladder = Array.from({ length: 9 }, (_, k) => whole * 2 ** ((k - 4) / 4));
+  return [whole, pixels, ...ladder].filter((f) => f * Math.max(later.width, later.height) <= 2 * SEARCH);
+}
+
+function tryPose(
+  a: Plane,
+  later: View,
+  factor: number,
+  mirrored: boolean,
+  turns: 0 | 1 | 2 | 3,
+): Registration | null {
+  const long = Math.max(8, Math.round(factor * Math.max(later.width, later.height)));
+  const plain = lightnessPlane(reduceView(later, long));
+  const odd = turns % 2 === 1;
+  const width = odd ? plain.height : plain.width;
+  const height = odd ? plain.width : plain.height;
+  const unit: Pose = { ...SAME_POSE, mirrored, turns };
+  // The later picture brought upright: each of its points looked up where it came from.
+  const b = planeOf(width, height, (p) => {
+    const [u, v] = toLater(unit, ((p % width) + 0.5) / width, (Math.floor(p / width) + 0.5) / height);
+    return readAt(plain, u * plain.width - 0.5, v * plain.height - 0.5);
+  });
+  const shift = phaseCorrelation(a, b, 2 * SEARCH);
+  const pose: Pose = {
+    ...unit,
+    x: shift.x / a.width,
+    y: shift.y / a.height,
+    width: width / a.width,
+    height: height / a.height,
+  };
+  const correlation = correlate(a, plain, pose);
+  return Number.isNaN(correlation) ? null : { pose, correlation };
+}
+
+/** Moves and stretches the pose on ever larger copies while the correlation rises. */
+function refine(earlier: View, later: View, start: Registration): Registration {
+  let best = start;
+  for (const side of [SEARCH, 2 * SEARCH, 4 * SEARCH]) {
+    const a = lightnessPlane(reduceView(earlier, side));
+    const share = side / Math.max(earlier.width, earlier.height);
+    const b = lightnessPlane(
+      reduceView(later, Math.max(8, Math.round(share * later.width * best.pose.width))),
+    );
+    best = { ...best, correlation: correlate(a, b, best.pose) };
+    for (let step = 1 / side; step > 0.2 / side; step /= 2)
+      for (let moved = true; moved; ) {
+        moved = false;
+        for (const [dx, dy, dw] of MOVES) {
+          const { pose } = best;
+          const grown = 1 + dw * step;
+          const tried = {
+            ...pose,
+            x: pose.x + dx * step - (pose.width * (grown - 1)) / 2,
+            y: pose.y + dy * step - (pose.height * (grown - 1)) / 2,
+            width: pose.width * grown,
+            height: pose.height * grown,
+          };
+          const correlation = correlate(a, b, tried);
+          if (correlation > best.correlation + 1e-6) {
+            best = { pose: tried, correlation };
+            moved = true;
+          }
+        }
+      }
+  }
+  return best;
+}
+
+const MOVES = [
+  [1, 0, 0],
+  [-1, 0, 0],
+  [0, 1, 0],
+  [0, -1, 0],
+  [0, 0, 1],
+  [0, 0, -1],
+] as const;
+
+/** Pearson correlation over what both show; NaN when that is less than a twentieth of the smaller one. */
+function correlate(a: Plane, b: Plane, pose: Pose): number {
+  let n = 0;
+  let sa = 0;
+  let sb = 0;
+  let saa = 0;
+  let sbb = 0;
+  let sab = 0;
+  for (let y = 0; y < b.height; y++)
+    for (let x = 0; x < b.width; x++) {
+      const [u, v] = toEarlier(pose, (x + 0.5) / b.width, (y + 0.5) / b.height);
+      if (u < 0 || v < 0 || u > 1 || v > 1) continue;
+      const va = readAt(a, u * a.width - 0.5, v * a.height - 0.5);
+      const vb = b.data[y * b.width + x];
+      n++;
+      sa += va;
+      sb += vb;
+      saa += va * va;
+      sbb += vb * vb;
+      sab += va * vb;
+    }
+  if (n < 0.05 * Math.min(a.data.length, b.data.length)) return Number.NaN;
+  const spread = (saa - (sa * sa) / n) * (sbb - (sb * sb) / n);
+  // Two even planes agree when their levels do.
+  if (spread <= 1e-9) return Math.abs(sa - sb) / n < 1 ? 1 : 0;
+  return (sab - (sa * sb) / n) / Math.sqrt(spread);
+}

@@ -1,0 +1,75 @@
+import { describe, expect, test } from 'vitest';
+import { compareVersions } from '../../src/progress/compare.ts';
+import { SAME_POSE } from '../../src/progress/pose.ts';
+import { makeWholeView } from '../../src/views/resample.ts';
+import type { View, Views } from '../../src/views/view.ts';
+
+const W = 900;
+const H = 600;
+let seed = 5;
+const random = (): number => {
+  seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0;
+  return seed / 2 ** 32;
+};
+const GRAIN = Float32Array.from({ length: W * H }, () => random() - 0.5);
+
+/** A ground with strokes; `change` alters the light of each place. */
+function version(change: (light: number, p: number) => number): Views {
+  const rgb = new Float32Array(3 * W * H);
+  for (let p = 0; p < W * H; p++) {
+    const x = p % W;
+    const y = Math.floor(p / W);
+    const light =
+      0.2 + 0.1 * Math.sin(x / 90) + 0.05 * Math.cos(y / 60) + 0.02 * Math.sin(x * 1.1) * Math.sin(y * 0.9);
+    rgb.fill(Math.max(0, change(light, p)), 3 * p, 3 * p + 3);
+  }
+  const close: View = { width: W, height: H, rgb, alpha: null, scale: 1 };
+  return { close, whole: makeWholeView(close) };
+}
+const plain = version((v) => v);
+const corner = (p: number): boolean => p % W < 300 && Math.floor(p / W) < 200;
+
+describe('two versions', () => {
+  test('the same: nothing changed', () => {
+    const c = compareVersions(plain, plain, SAME_POSE);
+    expect([c.impact, c.effort, c.changedShare]).toEqual([0, 0, 0]);
+  });
+
+  test('fine noise on one corner is effort without impact, and stands there', () => {
+    const c = compareVersions(
+      plain,
+      version((v, p) => (corner(p) ? v + 0.1 * GRAIN[p] : v)),
+      SAME_POSE,
+    );
+    expect(c.effort).toBeGreaterThan(0.15);
+    expect(c.impact).toBeLessThan(0.2);
+    expect(c.effortWithoutImpact).toBeGreaterThan(0.95);
+    const outside = c.effortMap.data.filter((v, p) => v > 0.5 && !(p % W < 310 && Math.floor(p / W) < 210));
+    expect(outside.length).toBe(0);
+  });
+
+  test('a veil over the whole is impact with little effort', () => {
+    const c = compareVersions(
+      plain,
+      version((v) => 0.8 * v + 0.08),
+      SAME_POSE,
+    );
+    expect(c.impact).toBeGreaterThan(3);
+    expect(c.changedShare).toBeGreaterThan(0.9);
+    expect(c.effortWithoutImpact).toBeLessThan(0.1);
+  });
+
+  test('more change reads as more, on every measure', () => {
+    const steps = [0.02, 0.05, 0.1].map((a) =>
+      compareVersions(
+        plain,
+        version((v, p) => v * (1 - a) + a * GRAIN[p] * 0.3),
+        SAME_POSE,
+      ),
+    );
+    for (let k = 1; k < steps.length; k++) {
+      expect(steps[k].impact).toBeGreaterThan(steps[k - 1].impact);
+      expect(steps[k].effort).toBeGreaterThan(steps[k - 1].effort);
+    }
+  });
+});
