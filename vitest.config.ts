@@ -5,7 +5,25 @@ export default defineConfig({
   resolve: { conditions: ['source'] },
   ssr: { resolve: { conditions: ['source'] } },
   test: {
-    include: ['packages/*/test/**/*.test.ts', 'demo/test/**/*.test.ts', 'house/**/*.test.ts'],
     testTimeout: 30_000,
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'house',
+          include: ['packages/*/test/**/*.test.ts', 'demo/test/**/*.test.ts', 'house/**/*.test.ts'],
+          exclude: ['packages/cli/**', '**/node_modules/**'],
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'command line',
+          include: ['packages/cli/test/**/*.test.ts'],
+          // The command is run as people run it, so it must be built.
+          globalSetup: ['packages/cli/test/build.ts'],
+        },
+      },
+    ],
   },
 });

@@ -1,3 +1,4 @@
+import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { basename } from 'node:path';
 import { openCodec } from '@halflight/files/node';
@@ -25,7 +26,9 @@ export async function* outcomes(
 }
 
 async function* single(task: Task, wish: Wish): AsyncGenerator<Outcome> {
-  const helper = openHelper();
+  // A missing file is told by the reading itself.
+  const { size } = await stat(task.path).catch(() => ({ size: 0 }));
+  const helper = openHelper(size);
   const codec = await openCodec();
   try {
     yield await outcomeOf(task, wish, { codec, measure: helper.measure });

@@ -12,7 +12,8 @@ export type Measure = (raster: Raster) => Measured | Promise<Measured>;
 /** On this thread alone: for workers that have a picture each. */
 export const measureHere: Measure = (raster) => ({ census: takeCensus(raster), views: makeViews(raster) });
 
-/** Below this a second thread costs more than it saves. */
+// Below these a second thread costs more than it saves.
+const WORTH_A_THREAD = 500_000;
 const WORTH_SHARING = 2_000_000;
 
 /** A second thread that takes the census of one picture while this one makes the views. */
@@ -21,8 +22,13 @@ export interface Helper {
   close(): Promise<void>;
 }
 
-/** Starts the second thread at once, so that it is ready when the picture is decoded. */
-export function openHelper(): Helper {
+/**
+ * Starts the second thread at once, so that it is ready when the picture is decoded; none for a small file.
+ *
+ * @param bytes size of the file
+ */
+export function openHelper(bytes: number): Helper {
+  if (bytes < WORTH_A_THREAD) return { measure: measureHere, close: async () => {} };
   const pool = new Tinypool({
     filename: new URL('./censusWorker.js', import.meta.url).href,
     minThreads: 1,
