@@ -1,4 +1,11 @@
+import { detail } from './detail/kind.ts';
+import { hueSpread } from './hueSpread/hueSpread.ts';
 import type { ReadingKind } from './reading.ts';
 
+/** Forgets the type of a reading's value, so that kinds can stand in one list; each still only sees its own values. */
+function asKind<V>(kind: ReadingKind<V>): ReadingKind {
+  return kind as unknown as ReadingKind;
+}
+
 /** Every reading, in the order of reports. One line here makes a reading appear everywhere. */
-export const READINGS: readonly ReadingKind[] = [];
+export const READINGS: readonly ReadingKind[] = [asKind(hueSpread), asKind(detail)];
