@@ -24,9 +24,6 @@ export function structuralSimilarity(
   const { width, height } = a;
   if (b.width !== width || b.height !== height) throw new RangeError('two maps of different size');
   if (width < 2 * RADIUS + 1 || height < 2 * RADIUS + 1) return null;
-  const n = width * height;
-  const product = (p: Float32Array, q: Float32Array): Float64Array =>
-    Float64Array.from({ length: n }, (_, i) => p[i] * q[i]);
   const blur = (data: ArrayLike<number>): Float64Array => blurred(data, width, height);
   const ma = blur(a.data);
   const mb = blur(b.data);
@@ -59,6 +56,12 @@ const KERNEL = ((): Float64Array => {
   return k.map((v) => v / sum);
 })();
 
+function product(p: Float32Array, q: Float32Array): Float64Array {
+  const out = new Float64Array(p.length);
+  for (let i = 0; i < out.length; i++) out[i] = p[i] * q[i];
+  return out;
+}
+
 /** Gaussian mean of every place whose window lies inside; other places are left at 0. */
 function blurred(data: ArrayLike<number>, width: number, height: number): Float64Array {
   const rows = new Float64Array(width * height);
@@ -70,12 +73,13 @@ function blurred(data: ArrayLike<number>, width: number, height: number): Float6
       for (let k = 0; k < KERNEL.length; k++) s += KERNEL[k] * data[at + k];
       rows[y * width + x] = s;
     }
+  // Row by row: columns would jump through memory.
   for (let y = RADIUS; y < height - RADIUS; y++)
-    for (let x = RADIUS; x < width - RADIUS; x++) {
-      const at = (y - RADIUS) * width + x;
-      let s = 0;
-      for (let k = 0; k < KERNEL.length; k++) s += KERNEL[k] * rows[at + k * width];
-      out[y * width + x] = s;
+    for (let k = 0; k < KERNEL.length; k++) {
+      const weight = KERNEL[k];
+      const from = (y - RADIUS + k) * width;
+      const to = y * width;
+      for (let x = RADIUS; x < width - RADIUS; x++) out[to + x] += weight * rows[from + x];
     }
   return out;
 }

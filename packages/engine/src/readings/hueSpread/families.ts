@@ -1,7 +1,6 @@
 import type { Census } from '../../census/census.ts';
 import { linearToOklab, oklabToOklch } from '../../colour/oklab.ts';
 import { colourName } from '../../colour/words.ts';
-import { percentiles } from '../../numbers/percentiles.ts';
 import { hillsOf } from './hills.ts';
 import { type HueHistogram, STEPS } from './histogram.ts';
 
@@ -125,8 +124,18 @@ function sumOver(values: Float64Array, from: number, to: number): number {
   return sum;
 }
 
+/** Chroma below which `part` of the picture lies, to a thousandth: no sorting of all colours for it. */
 function chromaPercentile({ count, share, lab }: Census, part: number): number {
-  const chroma = new Float64Array(count);
-  for (let i = 0; i < count; i++) chroma[i] = Math.hypot(lab[3 * i + 1], lab[3 * i + 2]);
-  return percentiles(chroma, share, [part])[0];
+  const steps = new Float64Array(501);
+  for (let i = 0; i < count; i++) {
+    const a = lab[3 * i + 1];
+    const b = lab[3 * i + 2];
+    steps[Math.min(500, Math.floor(1000 * Math.sqrt(a * a + b * b)))] += share[i];
+  }
+  let sum = 0;
+  for (let s = 0; s < steps.length; s++) {
+    if (sum + steps[s] >= part) return (s + (part - sum) / steps[s]) / 1000;
+    sum += steps[s];
+  }
+  return 0.5;
 }

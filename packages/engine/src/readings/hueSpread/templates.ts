@@ -51,15 +51,29 @@ export interface TemplateFit {
 /** A template holds a picture whose colour weight lies within this many degrees of it on average. Our default. */
 export const HOLDS = 3;
 
+/** Degrees from each step to a template that is not turned, twice around the circle. */
+const DISTANCES = Object.fromEntries(
+  Object.entries(TEMPLATES).map(([name, sectors]) => [
+    name,
+    Float64Array.from({ length: 2 * STEPS }, (_, h) =>
+      Math.min(
+        ...sectors.map(([middle, width]) =>
+          Math.max(0, Math.abs(((h - middle + 900) % 360) - 180) - width / 2),
+        ),
+      ),
+    ),
+  ]),
+) as Record<TemplateName, Float64Array>;
+
 /** The best turn of every template, the narrowest template first. */
 export function fitTemplates(weight: Float64Array): TemplateFit[] {
   return (Object.keys(TEMPLATE_WORDS) as TemplateName[]).map((name) => {
-    const distance = Float64Array.from({ length: STEPS }, (_, h) => distanceTo(TEMPLATES[name], h));
+    const distance = DISTANCES[name];
     let outside = Number.POSITIVE_INFINITY;
     let turn = 0;
     for (let t = 0; t < STEPS; t++) {
       let sum = 0;
-      for (let h = 0; h < STEPS; h++) if (weight[h] > 0) sum += weight[h] * distance[(h - t + STEPS) % STEPS];
+      for (let h = 0, at = STEPS - t; h < STEPS; h++, at++) sum += weight[h] * distance[at];
       if (sum < outside) {
         outside = sum;
         turn = t;
@@ -72,13 +86,4 @@ export function fitTemplates(weight: Float64Array): TemplateFit[] {
 /** The narrowest template that holds the picture, or null. */
 export function templateOf(weight: Float64Array): TemplateFit | null {
   return fitTemplates(weight).find((fit) => fit.outside <= HOLDS) ?? null;
-}
-
-function distanceTo(sectors: readonly (readonly [number, number])[], hue: number): number {
-  let nearest = Number.POSITIVE_INFINITY;
-  for (const [middle, width] of sectors) {
-    const away = Math.abs(((hue - middle + 540) % 360) - 180);
-    nearest = Math.min(nearest, Math.max(0, away - width / 2));
-  }
-  return nearest;
 }
