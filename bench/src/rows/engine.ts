@@ -1,0 +1,45 @@
+import { examine, makeViews, OPEN_INTENT, READINGS, type ReadingInput, takeCensus } from '@halflight/engine';
+import { openCodec, readPicture } from '@halflight/files/node';
+import type { Figure } from '../figure.ts';
+import { HEIGHT, noisyPicture, WIDTH } from '../noisy.ts';
+import { race } from '../time.ts';
+
+const PIXELS = WIDTH * HEIGHT;
+
+/** The steps of the engine on one core, and a second look with another intent. */
+export async function engineRows(): Promise<Figure[]> {
+  const codec = await openCodec();
+  const { raster, facts } = await readPicture(await noisyPicture(), { codec });
+  codec.close();
+  const steps = await race(5, { census: () => takeCensus(raster), views: () => makeViews(raster) });
+  const input: ReadingInput = {
+    picture: facts,
+    census: takeCensus(raster),
+    views: makeViews(raster),
+    intent: OPEN_INTENT,
+    baseline: null,
+    leftOut: null,
+    photographed: false,
+  };
+  const examination = examine(input);
+  const changed: ReadingInput = {
+    ...input,
+    intent: { ...OPEN_INTENT, hue: { families: [{ hue: 250, width: 80 }] } },
+  };
+  const looks = await race(5, {
+    first: () => examine(input),
+    second: () => examine(changed, [], { input, examination }),
+  });
+  const kinds = await race(
+    5,
+    Object.fromEntries(READINGS.map((kind) => [kind.title, () => kind.read(input)])),
+  );
+  const perPixel = (ms: number): number => (1e6 * ms) / PIXELS;
+  return [
+    { what: 'census, one core', value: perPixel(steps.census), unit: 'ns a pixel', goal: 12 },
+    { what: 'views, one core', value: perPixel(steps.views), unit: 'ns a pixel' },
+    { what: 'all readings and findings', value: looks.first, unit: 'ms' },
+    ...Object.entries(kinds).map(([title, value]): Figure => ({ what: `  ${title}`, value, unit: 'ms' })),
+    { what: 'second look, another hue plan', value: looks.second, unit: 'ms', goal: 50 },
+  ];
+}
