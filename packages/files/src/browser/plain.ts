@@ -35,7 +35,12 @@ async function decodePlainly(bytes: Uint8Array, options: DecodeOptions): Promise
   const { name, limitMegapixels = DEFAULT_LIMIT, signal } = options;
   signal?.throwIfAborted();
   const format = pictureFormat(bytes, name);
-  if (!READS.includes(format)) throw trouble.format(name, `is ${format === 'avif' ? 'an' : 'a'} ${format.toUpperCase()} picture`, RELOAD);
+  if (!READS.includes(format))
+    throw trouble.format(
+      name,
+      `is ${format === 'avif' ? 'an' : 'a'} ${format.toUpperCase()} picture`,
+      RELOAD,
+    );
   const hints = readHints(format, bytes);
   if (hints.cmyk) throw trouble.format(name, 'is a CMYK picture', RELOAD);
   if (!hints.size || !looksWhole(format, bytes)) throw trouble.damaged(name);

@@ -4,12 +4,12 @@ import {
   type Curve,
   DISPLAY_P3,
   invert,
-  type Matrix,
   multiply,
   SRGB,
   transform,
   XYZ_TO_SRGB,
 } from '@halflight/engine';
+import { adaptation } from './adapt.ts';
 
 /** Chromaticities of white, red, green, blue as x, y in a row. */
 type Chromaticities = readonly number[];
@@ -103,7 +103,7 @@ export function spaceOfGamma(
 
 /**
  * Linear light of primaries to linear sRGB, adapted to D65 by Bradford where the white differs.
- * Derivation of the matrix: SMPTE RP 177; Bradford cone responses: ICC.1:2022 annex E.
+ * Derivation of the matrix: SMPTE RP 177.
  */
 function matrixOf(chromaticities: Chromaticities): number[] {
   const [wx, wy, rx, ry, gx, gy, bx, by] = chromaticities;
@@ -115,16 +115,4 @@ function matrixOf(chromaticities: Chromaticities): number[] {
   const toXyz = primaries.map((v, i) => v * gains[i % 3]);
   const toD65 = adaptation(white, column(D65[0], D65[1]));
   return multiply(XYZ_TO_SRGB, multiply(toD65, toXyz));
-}
-
-const BRADFORD: Matrix = [0.8951, 0.2664, -0.1614, -0.7502, 1.7135, 0.0367, 0.0389, -0.0685, 1.0296];
-
-function adaptation(
-  from: readonly [number, number, number],
-  to: readonly [number, number, number],
-): number[] {
-  const source = transform(BRADFORD, from);
-  const target = transform(BRADFORD, to);
-  const scale = [target[0] / source[0], 0, 0, 0, target[1] / source[1], 0, 0, 0, target[2] / source[2]];
-  return multiply(invert(BRADFORD), multiply(scale, BRADFORD));
 }

@@ -95,6 +95,7 @@ function readXyz(bytes: Uint8Array, tag: Tag | undefined): [number, number, numb
 
 /** Largest distance from the sRGB curve at which a curve is taken for it: a third of the first 8-bit step. */
 const SRGB_TOLERANCE = 1e-4;
+const SRGB_SAMPLES = 1023;
 
 /** curveType or parametricCurveType as a curve that rises; null for other types and for curves that fall. */
 function readCurve(bytes: Uint8Array, tag: Tag | undefined): Curve | null {
@@ -115,6 +116,7 @@ function readCurve(bytes: Uint8Array, tag: Tag | undefined): Curve | null {
   const p = Array.from({ length: counts[kind] }, (_, i) => fixed(view, tag.at + 12 + 4 * i));
   if (kind === 0) return power(p[0]);
   const shape = parametric(kind, p);
+  if (isSrgb(shape, SRGB_SAMPLES)) return { kind: 'srgb' };
   return tidy(Float64Array.from({ length: 65536 }, (_, i) => Math.min(1, Math.max(0, shape(i / 65535)))));
 }
 
@@ -134,10 +136,18 @@ function power(exponent: number): Curve | null {
 
 /** A table as the sRGB curve where it is one; null where it falls or says nothing. */
 function tidy(values: Float64Array): Curve | null {
-  for (let i = 1; i < values.length; i++) if (!(values[i] >= values[i - 1])) return null;
-  if (!(values[values.length - 1] > values[0])) return null;
   const last = values.length - 1;
-  const srgb = values.every((value, i) => Math.abs(value - srgbToLinear(i / last)) < SRGB_TOLERANCE);
+  for (let i = 1; i <= last; i++) if (!(values[i] >= values[i - 1])) return null;
+  if (!(values[last] > values[0])) return null;
   // A coarse table bends between its samples: only a fine one is the curve itself.
-  return srgb && last >= 500 ? { kind: 'srgb' } : { kind: 'table', values };
+  const srgb = last >= 500 && isSrgb((x) => values[Math.round(x * last)], last);
+  return srgb ? { kind: 'srgb' } : { kind: 'table', values };
+}
+
+function isSrgb(shape: (x: number) => number, samples: number): boolean {
+  for (let i = 0; i <= samples; i++) {
+    const x = i / samples;
+    if (!(Math.abs(shape(x) - srgbToLinear(x)) < SRGB_TOLERANCE)) return false;
+  }
+  return true;
 }

@@ -4,15 +4,18 @@ import {
   DELIVERY_SPACES,
   type Matrix,
   multiply,
+  type Triple,
   XYZ_TO_SRGB,
 } from '@halflight/engine';
+import { adaptation } from './adapt.ts';
 import type { IccProfile } from './read.ts';
 
-/** XYZ relative to D50 to XYZ relative to D65, Bradford (CSS Color Module Level 4, section 17). */
-export const D50_TO_D65: Matrix = [
-  0.955473421488075, -0.02309845494876471, 0.06325924320057072, -0.0283697093338637, 1.0099953980813041,
-  0.021041441191917323, 0.012314014864481998, -0.020507649298898964, 1.330365926242124,
-];
+/** White of the profile connection space (ICC.1:2022 section 7.2.16), and D65 as CSS Color 4 has it. */
+export const PCS_WHITE: Triple = [0.9642, 1, 0.8249];
+const D65: Triple = [0.3127 / 0.329, 1, (1 - 0.3127 - 0.329) / 0.329];
+
+/** Connection space to linear sRGB, exact for white: a grey in a profile stays a grey. */
+export const PCS_TO_SRGB: Matrix = multiply(XYZ_TO_SRGB, adaptation(PCS_WHITE, D65));
 
 const IDENTITY: Matrix = [1, 0, 0, 0, 1, 0, 0, 0, 1];
 
@@ -37,7 +40,7 @@ export function spaceOfProfile(profile: IccProfile): ColourSpace | null {
   if (profile.model !== 'RGB ' || profile.pcs !== 'XYZ ' || profile.colorants === null) return null;
   const [r, g, b] = profile.colorants;
   const toXyz = [r[0], g[0], b[0], r[1], g[1], b[1], r[2], g[2], b[2]];
-  const toSrgb = multiply(XYZ_TO_SRGB, multiply(D50_TO_D65, toXyz));
+  const toSrgb = multiply(PCS_TO_SRGB, toXyz);
   if (!toSrgb.every(Number.isFinite) || Math.abs(determinant(toSrgb)) < 1e-4) return null;
   const [red, green, blue] = profile.curves;
   const curves: [Curve, Curve, Curve] = [red, sameAs(red, green), sameAs(red, blue)];

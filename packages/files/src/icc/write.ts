@@ -1,5 +1,5 @@
 import { type ColourSpace, type Curve, invert, multiply, SRGB_TO_XYZ } from '@halflight/engine';
-import { D50_TO_D65 } from './space.ts';
+import { PCS_TO_SRGB, PCS_WHITE } from './space.ts';
 
 /**
  * Writes the ICC profile (version 4.3, display class, curves and matrix) of a colour space.
@@ -8,15 +8,19 @@ import { D50_TO_D65 } from './space.ts';
  * required tags: section 8.3.2 and 8.3.3. Bradford adaptation from D65 as annex E recommends.
  */
 export function writeProfile(space: ColourSpace): Uint8Array {
-  const d65ToD50 = invert(D50_TO_D65);
-  const toD50 = multiply(d65ToD50, multiply(SRGB_TO_XYZ, space.toSrgb));
-  const column = (i: number) => xyzType([toD50[i], toD50[3 + i], toD50[6 + i]]);
+  const fromSrgb = invert(PCS_TO_SRGB);
+  const fromD65 = multiply(fromSrgb, invert(SRGB_TO_XYZ));
+  const toD50 = multiply(fromSrgb, space.toSrgb);
+  const columns = [0, 1, 2].map((i) => [toD50[i], toD50[3 + i], toD50[6 + i]].map(toFixed));
+  // Rounded columns must still add up to the white, or greys would carry a tint: green takes the remainder.
+  for (let i = 0; i < 3; i++) columns[1][i] = toFixed(PCS_WHITE[i]) - columns[0][i] - columns[2][i];
+  const column = (i: number) => concat(ascii('XYZ '), zeros(4), ...columns[i].map((v) => uint32(v >>> 0)));
   const [red, green, blue] = space.curves.map(curveType);
   return assemble([
     ['desc', textType(space.name)],
     ['cprt', textType('CC0: no rights reserved')],
-    ['wtpt', xyzType(D50)],
-    ['chad', concat(ascii('sf32'), zeros(4), ...d65ToD50.map(s15Fixed16))],
+    ['wtpt', concat(ascii('XYZ '), zeros(4), ...PCS_WHITE.map(s15Fixed16))],
+    ['chad', concat(ascii('sf32'), zeros(4), ...fromD65.map(s15Fixed16))],
     ['rXYZ', column(0)],
     ['gXYZ', column(1)],
     ['bXYZ', column(2)],
@@ -26,7 +30,6 @@ export function writeProfile(space: ColourSpace): Uint8Array {
   ]);
 }
 
-const D50 = [0.9642, 1, 0.8249] as const;
 const HEADER_SIZE = 128;
 
 /** Header, tag table and tag data; elements that are the same object are written once. */
@@ -49,7 +52,7 @@ function assemble(tags: readonly (readonly [string, Uint8Array])[]): Uint8Array 
       ascii('acsp'),
       zeros(4 + 4 + 4 + 4 + 8), // platform, flags, maker, model, attributes
       uint32(1), // media-relative colorimetric: all that curves and a matrix can say
-      ...D50.map(s15Fixed16),
+      ...PCS_WHITE.map(s15Fixed16),
     ),
   );
   out.set(uint32(tags.length), HEADER_SIZE);
@@ -74,10 +77,6 @@ function curveType(curve: Curve): Uint8Array {
   return concat(ascii('curv'), zeros(4), uint32(samples.length), ...samples);
 }
 
-function xyzType(xyz: readonly number[]): Uint8Array {
-  return concat(ascii('XYZ '), zeros(4), ...xyz.map(s15Fixed16));
-}
-
 /** multiLocalizedUnicodeType with one record, English. */
 function textType(text: string): Uint8Array {
   const letters = Array.from(text, (c) =>
@@ -95,8 +94,12 @@ function textType(text: string): Uint8Array {
   );
 }
 
+function toFixed(v: number): number {
+  return Math.round(v * 65536);
+}
+
 function s15Fixed16(v: number): Uint8Array {
-  return uint32(Math.round(v * 65536) >>> 0);
+  return uint32(toFixed(v) >>> 0);
 }
 
 function uint32(v: number): Uint8Array {

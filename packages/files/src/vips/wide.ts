@@ -1,5 +1,5 @@
-import { type ColourSpace, invert, type Matrix, multiply, XYZ_TO_SRGB } from '@halflight/engine';
-import { D50_TO_D65 } from '../icc/space.ts';
+import { type ColourSpace, invert, type Matrix, multiply } from '@halflight/engine';
+import { PCS_TO_SRGB } from '../icc/space.ts';
 
 /** Linear ProPhoto/ROMM primaries to XYZ D50 (CSS Color Module Level 4, section 17; ISO 22028-2). */
 const ROMM_TO_XYZ_D50: Matrix = [
@@ -12,7 +12,7 @@ const ROMM_TO_XYZ_D50: Matrix = [
  * 1.8. Wide enough for every surface colour; the step near black is below 1e-8 of white.
  */
 export const WIDE_EXPONENT = 1.8;
-const WIDE_TO_SRGB: Matrix = multiply(XYZ_TO_SRGB, multiply(D50_TO_D65, ROMM_TO_XYZ_D50));
+const WIDE_TO_SRGB: Matrix = multiply(PCS_TO_SRGB, ROMM_TO_XYZ_D50);
 export const SRGB_TO_WIDE: Matrix = invert(WIDE_TO_SRGB);
 
 /** The wide space under the name of the profile that was brought to it. */
