@@ -17,6 +17,38 @@ export interface Atmosphere {
 /** The finished picture's air. */
 export const DECIDED: Atmosphere = { mist: 1, glow: 1, path: 1 };
 
+/** Far water as one sees it: level glints, not single points. In place; shorter near by. */
+export function calmFar(study: Study, picture: Float32Array): void {
+  const { width, height, depth, body, things } = study;
+  const row = new Float32Array(width * 3);
+  for (let y = 0; y < height; y++) {
+    row.set(picture.subarray(y * width * 3, (y + 1) * width * 3));
+    for (let x = 0; x < width; x++) {
+      const i = y * width + x;
+      const b = body[i]!;
+      if (b < 0 || depth[i]! < 18) continue;
+      const thing = things[b]!;
+      if (thing !== 'water' && thing !== 'flats' && thing !== 'mud') continue;
+      const reach = Math.round((width / 1200) * Math.min(9, (depth[i]! - 18) / 6));
+      let n = 0;
+      let r = 0;
+      let g = 0;
+      let v = 0;
+      for (let d = -reach; d <= reach; d++) {
+        const xx = x + d;
+        if (xx < 0 || xx >= width || body[y * width + xx] !== b) continue;
+        r += row[xx * 3]!;
+        g += row[xx * 3 + 1]!;
+        v += row[xx * 3 + 2]!;
+        n++;
+      }
+      picture[i * 3] = r / n;
+      picture[i * 3 + 1] = g / n;
+      picture[i * 3 + 2] = v / n;
+    }
+  }
+}
+
 /** Light as it leaves the surfaces: ρ·(key + fill), mirrored light and own light; sky where nothing stands. Before mist. */
 export function surfaces(study: Study): Float32Array {
   const { reflectance, key, fill, mirror, mirrorShare, emissive, heaven, body } = study;
@@ -93,13 +125,13 @@ function layPath(
       if (wet < 0.05) continue;
       const v = (y - centre) / height;
       const long = Math.exp(-((v / (v < 0 ? 0.13 : 0.2)) ** 2));
-      const drift = 0.0035 * (noise2(y / height / 0.012, lamp.far, study.seed + 81) - 0.5) * 2;
+      const drift = 0.006 * (noise2(y / height / 0.011, lamp.far, study.seed + 81) - 0.5) * 2;
       const u = (x - lamp.x) / width - drift;
       const wide = 0.0042 + 0.006 * Math.max(0, (y - horizon) / (height - horizon));
       const across = Math.exp(-((u / wide) ** 2));
       const depth = (y - horizon) / height + 0.02;
       const broken = noise2(x / width / 0.02, 2.1 / depth, study.seed + 82);
-      const gap = Math.min(1, Math.max(0, (broken - 0.34) * 4));
+      const gap = Math.min(1, Math.max(0, (broken - 0.42) * 5));
       const light = amount * 0.85 * long * across * gap * Math.min(1, wet * 3);
       for (let c = 0; c < 3; c++) picture[i * 3 + c]! += light * KEY[c]!;
     }

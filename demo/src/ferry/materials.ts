@@ -1,23 +1,34 @@
 /** The landing's pigments: weathered wood, tar, tin, mud, water, nets. Reflectances are linear. */
-import { boards, grain, type Material, patches, plain, type Rgb, ripples } from '../scene/index.ts';
+import { below, boards, grain, type Material, patches, plain, type Rgb, ripples } from '../scene/index.ts';
 
 /** Colour of the key (lamps and the last band of light) and of the fill (the violet-blue sky), at strength 1. */
 export const KEY: Rgb = [1, 0.57, 0.27];
-export const FILL: Rgb = [0.245, 0.243, 0.43];
+export const FILL: Rgb = [0.222, 0.236, 0.43];
 
 export interface Materials {
   readonly [name: string]: Material;
 }
 
 /** Names of what is thin: coarse brushes paint over it. */
-export const THIN = new Set(['pole', 'rope', 'rail', 'lamp', 'float', 'mooring']);
+export const THIN = new Set(['net', 'pole', 'rope', 'rail', 'lamp', 'float', 'mooring']);
 
 export function materialsOf(seed: number, wet: (x: number, z: number) => number): Materials {
   const wood: Rgb = [0.33, 0.285, 0.25];
   const tar: Rgb = [0.12, 0.105, 0.1];
   const upright = (name: string, colour: Rgb, width: number, tone = 0.22): Material => ({
     name,
-    pigment: boards(colour, { along: 'y', across: 'x', width, seed: seed + name.length, tone, joint: 0.45 }),
+    pigment: below(
+      -0.95,
+      0.3,
+      grain(plain(colour.map((c) => c * 0.62) as unknown as Rgb), 0.5, 0.3, seed + 20),
+      grain(
+        boards(colour, { along: 'y', across: 'x', width, seed: seed + name.length, tone, joint: 0.45 }),
+        1.3,
+        0.34,
+        seed + 21 + name.length,
+      ),
+      seed + 22,
+    ),
     grain: [0, 1, 0],
   });
   return {
@@ -65,11 +76,13 @@ export function materialsOf(seed: number, wet: (x: number, z: number) => number)
       pigment: grain(plain([0.19, 0.16, 0.14]), 0.5, 0.25, seed + 9),
       grain: [0, 0, 1],
     },
-    net: { name: 'net', pigment: grain(plain([0.15, 0.125, 0.115]), 0.25, 0.4, seed + 10), grain: [0, 1, 0] },
+    net: { name: 'net', pigment: grain(plain([0.15, 0.125, 0.115]), 0.25, 0.4, seed + 10), grain: [0, 0, 1] },
     float: { name: 'float', pigment: plain([0.42, 0.3, 0.22]) },
     lampGlass: { name: 'lamp', pigment: plain([0.3, 0.3, 0.3]), glow: [1.25, 0.8, 0.42] },
     doorGlow: { name: 'door light', pigment: plain([0.1, 0.1, 0.1]), glow: [0.72, 0.385, 0.17] },
     doorDim: { name: 'door light', pigment: plain([0.1, 0.1, 0.1]), glow: [0.5, 0.245, 0.1] },
+    doorDark: { name: 'door light', pigment: plain([0.07, 0.055, 0.05]), glow: [0.1, 0.047, 0.02] },
+    windowDim: { name: 'window', pigment: plain([0.1, 0.1, 0.1]), glow: [0.2, 0.1, 0.045] },
     window: { name: 'window', pigment: plain([0.1, 0.1, 0.1]), glow: [0.36, 0.2, 0.095] },
     mud: {
       name: 'mud',

@@ -79,9 +79,9 @@ export function planking(
   for (let i = 0; i < count; i++) {
     const t = (i + 0.5) / count;
     const r = (k: number) => hash01(i, k, 3, seed) - 0.5;
-    if (hash01(i, 9, 3, seed) < 0.02) continue;
+    if (hash01(i, 9, 3, seed) < 0.008) continue;
     out.push({
-      shape: { kind: 'box', size: [width * (1 + 0.08 * r(1)), 0.06, plank * (0.9 + 0.1 * r(2))] },
+      shape: { kind: 'box', size: [width * (1 + 0.08 * r(1)), 0.06, plank * (0.955 + 0.06 * r(2))] },
       material,
       at: [
         a[0] + (b[0] - a[0]) * t + 0.05 * r(3),

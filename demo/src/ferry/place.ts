@@ -65,7 +65,7 @@ export function placeOf({ seed, aspect }: PlaceOptions): Place {
   const sheds = shedsOf(m);
   const [, middle] = sheds;
   const focus = inShed(middle!, -0.1, 1, middle!.length / 2 + 0.1);
-  const doorLamp = inShed(middle!, -1.32, 2.2, middle!.length / 2 + 0.75);
+  const doorLamp = inShed(middle!, -1.25, 2.12, middle!.length / 2 + 0.5);
   const headLamp: Vec = at(2.55, DECK + 2.05, 20.6);
   const bodies: Body[] = [
     ...groundBodies(m, ground, seed),
@@ -78,7 +78,20 @@ export function placeOf({ seed, aspect }: PlaceOptions): Place {
     ...farPoles(m, seed),
   ];
   const third = sheds[0]!;
-  bodies.push(inShedBox(third, m.window!, [0.5, 0.55, 0.04], 0.55, 1.55, third.length / 2 + 0.03));
+  const wall = third.length / 2;
+  bodies.push(
+    inShedBox(third, m.window!, [0.62, 0.62, 0.04], 0.75, 1.5, wall + 0.02),
+    inShedBox(third, m.windowDim!, [0.62, 0.2, 0.02], 0.75, 1.71, wall + 0.045),
+    inShedBox(third, m.trim!, [0.05, 0.62, 0.05], 0.75, 1.5, wall + 0.05),
+    inShedBox(third, m.trim!, [0.62, 0.045, 0.05], 0.75, 1.52, wall + 0.05),
+    inShedBox(third, m.trim!, [0.82, 0.09, 0.1], 0.75, 1.15, wall + 0.05),
+    // A barred door and a lean of spars against the wall.
+    inShedBox(third, m.door!, [1.3, 1.95, 0.07], -0.85, 0.98, wall + 0.03),
+    inShedBox(third, m.trim!, [1.3, 0.1, 0.06], -0.85, 0.5, wall + 0.08),
+    inShedBox(third, m.trim!, [1.3, 0.1, 0.06], -0.85, 1.5, wall + 0.08),
+    inShedBox(third, m.trim!, [0.07, 2.7, 0.07], 1.55, 1.25, wall + 0.25, 0, 6),
+    inShedBox(third, m.trim!, [0.06, 2.4, 0.06], 1.75, 1.15, wall + 0.25, 0, -5),
+  );
   const sky = skyOf({ seed, glowAt: -13 + 6 * vary(2), clouds: 0.9 + 0.3 * vary(3) });
   const lights: Light[] = [
     {
@@ -88,8 +101,8 @@ export function placeOf({ seed, aspect }: PlaceOptions): Place {
       size: 12,
       samples: 6,
     },
-    { kind: 'lamp', at: doorLamp, colour: strength(KEY, 1.0), reference: 1, radius: 0.16, samples: 6 },
-    { kind: 'lamp', at: headLamp, colour: strength(KEY, 1.3), reference: 1, radius: 0.14, samples: 6 },
+    { kind: 'lamp', at: doorLamp, colour: strength(KEY, 0.62), reference: 1, radius: 0.16, samples: 6 },
+    { kind: 'lamp', at: headLamp, colour: strength(KEY, 1.6), reference: 1, radius: 0.14, samples: 6 },
     // The lit room behind the door, as a wide soft source just outside it.
     {
       kind: 'lamp',
@@ -116,15 +129,25 @@ export function placeOf({ seed, aspect }: PlaceOptions): Place {
   return { scene, focus, lamp: headLamp, doorLamp, tan: TAN, horizon: HORIZON, eye: [0, EYE, 0], aspect };
 }
 
-/** Mist has the colour of the low sky in its direction, a little less of the band's. */
+/** Mist has the colour of the low sky in its direction, a little less of the band's; kept by azimuth. */
 function mistOf(sky: SkyColour): SkyColour {
+  const steps = 128;
+  const table = new Float64Array((steps + 1) * 3);
   const low = new Float64Array(3);
   const high = new Float64Array(3);
+  for (let i = 0; i <= steps; i++) {
+    const t = (i / steps - 0.5) * Math.PI;
+    sky(Math.sin(t), 0.035, -Math.cos(t), low);
+    sky(Math.sin(t), 0.16, -Math.cos(t), high);
+    for (let c = 0; c < 3; c++) table[i * 3 + c] = 0.5 * low[c]! + 0.42 * high[c]!;
+  }
   return (dx, _dy, dz, out) => {
-    const l = 1 / Math.hypot(dx, dz);
-    sky(dx * l, 0.035, dz * l, low);
-    sky(dx * l, 0.16, dz * l, high);
-    for (let c = 0; c < 3; c++) out[c] = 0.5 * low[c]! + 0.42 * high[c]!;
+    const t = Math.min(1, Math.max(0, Math.atan2(dx, -dz) / Math.PI + 0.5)) * steps;
+    const i = Math.min(steps - 1, Math.floor(t));
+    for (let c = 0; c < 3; c++) {
+      const from = table[i * 3 + c]!;
+      out[c] = from + (table[i * 3 + 3 + c]! - from) * (t - i);
+    }
   };
 }
 
@@ -139,7 +162,7 @@ function groundOf(seed: number, tide: number): (x: number, far: number) => numbe
     const edge = 1.6 * (noise2(x / 2.2, 0.5, seed + 33) - 0.5);
     const front = 0.34 * smooth(9.6, 7.2, far + edge + 0.2 * x);
     const right = 0.42 * smooth(3.3, 6.2, x + 0.8 * edge - 0.28 * Math.abs(far - 11)) * smooth(17, 13, far);
-    const left = 0.2 * smooth(-0.5, -5, x + 2 * edge - 0.12 * (far - 10));
+    const left = 0.13 * smooth(-1.5, -5, x + 2 * edge - 0.12 * (far - 10)) * smooth(21, 14, far);
     const channel = 0.2 * Math.exp(-(((x - 1.6 - 0.05 * far) / (2.4 + 0.04 * far)) ** 2));
     return 0.5 * broad + 0.1 * fine + front + right + left - channel - 0.075 + tide;
   };
@@ -256,12 +279,12 @@ function doorway(m: Materials, s: Shed, lamp: Vec): Body[] {
     // The leaf, turned outwards.
     inShedBox(s, m.door!, [1.1, 1.95, 0.06], 1.02, 0.98, z + 0.36, -38),
     // Inside: a barrel, a coat on its hook, a shelf; dark against the light.
-    inShedBox(s, m.dark!, [0.34, 0.6, 0.03], 0.24, 0.32, z + 0.05),
-    inShedBox(s, m.dark!, [0.26, 0.1, 0.03], 0.24, 0.66, z + 0.05),
+    inShedBox(s, m.doorDark!, [0.34, 0.6, 0.03], 0.24, 0.32, z + 0.05),
+    inShedBox(s, m.doorDark!, [0.26, 0.1, 0.03], 0.24, 0.66, z + 0.05),
     inShedBox(s, m.doorDim!, [0.3, 1.9, 0.02], -0.52, 0.96, z + 0.04),
     inShedBox(s, m.doorDim!, [1.1, 0.42, 0.02], -0.1, 1.76, z + 0.042),
-    inShedBox(s, m.dark!, [0.3, 0.74, 0.03], -0.5, 1.16, z + 0.06, 0, 4),
-    inShedBox(s, m.dark!, [0.14, 0.2, 0.03], -0.49, 1.58, z + 0.06, 0, -8),
+    inShedBox(s, m.doorDark!, [0.3, 0.74, 0.03], -0.5, 1.16, z + 0.06, 0, 4),
+    inShedBox(s, m.doorDark!, [0.14, 0.2, 0.03], -0.49, 1.58, z + 0.06, 0, -8),
     // Lamp on its bracket.
     {
       shape: { kind: 'sphere', radius: 0.13 },
@@ -270,8 +293,8 @@ function doorway(m: Materials, s: Shed, lamp: Vec): Body[] {
       shadow: false,
       thing: 'door lamp',
     },
-    inShedBox(s, m.rail!, [0.05, 0.05, 0.8], -1.32, 2.45, z + 0.4),
-    { ...inShedBox(s, m.dark!, [0.34, 0.06, 0.34], -1.32, 2.42, z + 0.75), shadow: false },
+    inShedBox(s, m.rail!, [0.05, 0.05, 0.6], -1.25, 2.36, z + 0.25),
+    { ...inShedBox(s, m.dark!, [0.34, 0.06, 0.34], -1.25, 2.32, z + 0.5), shadow: false },
   ];
 }
 
@@ -440,66 +463,85 @@ function boat(m: Materials, seed: number): Body[] {
 /** (x, y, z) of the world as (x, y, far). */
 const tuple = (p: Vec): Vec => [p[0], p[1], -p[2]];
 
-/** Nets hung to dry between poles on the bank at the right. */
+/** Nets hung to dry between poles on the bank at the right: gathered folds, thin at their lower ends. */
 function nets(m: Materials, ground: (x: number, far: number) => number, seed: number): Body[] {
   const out: Body[] = [];
   const v = (k: number) => hash01(k, 29, 0, seed) - 0.5;
   const row: [number, number, number][] = [
-    [3.95 + 0.2 * v(1), 11.9, 2.45],
-    [5.0 + 0.2 * v(2), 10.7, 2.75],
-    [5.75 + 0.2 * v(3), 9.2, 2.6],
+    [3.9 + 0.2 * v(1), 11.6, 2.5],
+    [4.95 + 0.2 * v(2), 10.5, 2.85],
+    [5.7 + 0.2 * v(3), 9, 2.7],
   ];
   row.forEach(([x, far, top], i) => {
-    out.push(
-      pole(m.pole!, 'net poles', x, far, ground(x, far) - 0.3, top, 0.06, [5 * v(10 + i), 6 * v(20 + i)]),
-    );
+    const lean: [number, number] = [5 * v(10 + i), 6 * v(20 + i)];
+    out.push(pole(m.pole!, 'net poles', x, far, ground(x, far) - 0.3, top, 0.055, lean));
   });
   for (let i = 0; i + 1 < row.length; i++) {
     const [x0, f0, t0] = row[i]!;
     const [x1, f1, t1] = row[i + 1]!;
-    const strips = 17;
-    const heading = (Math.atan2(x1 - x0, -(f1 - f0)) * 180) / Math.PI + 90;
-    const wide = Math.hypot(x1 - x0, f1 - f0) / strips;
-    for (let s = 0; s < strips; s++) {
-      const t = (s + 0.5) / strips;
-      const sag = 4 * t * (1 - t);
-      const r = hash01(s, i, 8, seed) - 0.5;
-      const top = t0 + (t1 - t0) * t - 0.12 - 0.42 * sag;
-      const foot =
-        0.45 + 0.55 * sag * (i === 0 ? 0.7 : 0.35) + 0.35 * (noise2(t * 5, i, seed + 61) - 0.5) + 0.1 * r;
-      const fold = 13 * Math.sin(t * 23 + i * 2) + 14 * r;
+    const place = (t: number, y: number): Vec => [x0 + (x1 - x0) * t, y, f0 + (f1 - f0) * t];
+    const line = (t: number) => t0 + (t1 - t0) * t - 0.1 - (i === 0 ? 1.5 : 1.2) * t * (1 - t);
+    out.push(
+      ...rope(m.rope!, 'net poles', place(0, line(0)), place(1, line(1)), i === 0 ? 0.375 : 0.3, 0.022),
+    );
+    // Meshes: two slanting families of threads over a gathered drape.
+    const drop = (t: number) =>
+      line(t) -
+      0.42 -
+      0.55 * Math.abs(Math.sin(t * Math.PI * 2.5 + 0.6 + i)) ** 1.5 -
+      0.25 * (noise2(t * 6, i, seed + 61) - 0.5);
+    const drape = (t: number, down: number): Vec => {
+      // Gathered where it is tied, wider lower down, swinging a little out of its plane.
+      const tie = 0.045 * Math.sin(t * Math.PI * 2 * 4 + i) * (1 - 0.4 * down);
+      const s = Math.min(1, Math.max(0, t + tie));
+      const [x, , far] = place(s, 0);
+      const swing = 0.12 * down * Math.sin(t * 17 + 2 * i);
+      return [x + swing, line(s) - down * drop(t), far - 0.6 * swing];
+    };
+    const threads = 26;
+    const steps = 7;
+    for (let f = -7; f < threads; f++)
+      for (const slant of [0.27, -0.27]) {
+        let before: Vec | null = null;
+        for (let k = 0; k <= steps; k++) {
+          const down = k / steps;
+          const t = (f + 0.5) / (threads - 7) + (slant > 0 ? slant * down : 0.27 + slant * down);
+          const point = t < 0 || t > 1 ? null : drape(t, down);
+          if (before && point)
+            out.push({ ...beam(m.net!, 'nets', before, point, [0.014, 0.014]), shadow: false });
+          before = point;
+        }
+      }
+    // The lower edge, heavier, with its lead line.
+    for (let k = 0; k < 16; k++)
       out.push({
-        shape: { kind: 'box', size: [wide * 1.6, top - foot, 0.05] },
-        material: m.net!,
-        at: at(x0 + (x1 - x0) * t, (top + foot) / 2, f0 + (f1 - f0) * t),
-        turn: [0, heading + fold, 2 * r],
-        thing: 'nets',
+        ...beam(m.net!, 'nets', drape(k / 16, 1), drape((k + 1) / 16, 1), [0.035, 0.035]),
+        shadow: false,
       });
-    }
-    out.push(...rope(m.rope!, 'net poles', [x0, t0 - 0.05, f0], [x1, t1 - 0.05, f1], 0.42, 0.02));
-    for (let s = 0; s < 5; s++) {
-      const t = (s + 0.5) / 5;
+    for (let s = 0; s < 6; s++) {
+      const t = (s + 0.5) / 6;
+      const p = place(t, line(t) - 0.02);
       out.push({
-        shape: { kind: 'sphere', radius: 0.07 },
+        shape: { kind: 'sphere', radius: 0.055 },
         material: m.float!,
-        at: at(x0 + (x1 - x0) * t, t0 + (t1 - t0) * t - 0.1 - 1.68 * t * (1 - t), f0 + (f1 - f0) * t - 0.05),
+        at: [p[0], p[1], -p[2] + 0.05],
         thing: 'nets',
       });
     }
   }
-  // A heap of net at the foot.
-  out.push({
-    shape: { kind: 'sphere', radius: 0.62 },
-    material: m.net!,
-    at: at(4.55, ground(4.55, 10.9) - 0.28, 10.6),
-    thing: 'nets',
-  });
-  out.push({
-    shape: { kind: 'sphere', radius: 0.45 },
-    material: m.net!,
-    at: at(5.15, ground(5.15, 9.7) - 0.16, 9.9),
-    thing: 'nets',
-  });
+  // Heaps of net at the foot.
+  const heaps: [number, number, number][] = [
+    [4.5, 10.6, 0.55],
+    [4.95, 10.2, 0.42],
+    [5.3, 9.4, 0.5],
+  ];
+  for (const [x, far, radius] of heaps)
+    out.push({
+      shape: { kind: 'sphere', radius },
+      material: m.net!,
+      at: at(x, ground(x, far) - radius * 0.45, far),
+      thing: 'nets',
+    });
   return out;
 }
 

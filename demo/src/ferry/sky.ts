@@ -17,11 +17,11 @@ const smooth = (a: number, b: number, t: number) => {
 
 // Linear light. The warm ones have the colour of the key, the cool ones that of the fill, so that the sky
 // explains the light on the ground.
-const ZENITH = [0.062, 0.07, 0.165] as const;
-const HIGH = [0.135, 0.14, 0.285] as const;
+const ZENITH = [0.053, 0.064, 0.168] as const;
+const HIGH = [0.125, 0.137, 0.295] as const;
 const LOW = [0.33, 0.285, 0.375] as const;
 const BAND = [0.88, 0.5, 0.255] as const;
-const CLOUD = [0.078, 0.078, 0.158] as const;
+const CLOUD = [0.072, 0.077, 0.162] as const;
 const EMBER = [0.62, 0.3, 0.2] as const;
 
 /** The sky as a function of the direction (unit vector; straight ahead is −z). */

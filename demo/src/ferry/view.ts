@@ -27,11 +27,11 @@ export const HANDS: readonly Hand[] = [
     largest: 0.06,
     smallest: 0.0035,
     length: 9,
-    opacity: 0.72,
-    dryness: 0.3,
-    softness: 0.5,
-    streak: 0.07,
-    value: 0.012,
+    opacity: 0.74,
+    dryness: 0.45,
+    softness: 0.3,
+    streak: 0.12,
+    value: 0.022,
     hue: 4,
     tolerance: 0.016,
   }),
@@ -66,7 +66,15 @@ export const HANDS: readonly Hand[] = [
   hand('wood', { largest: 0.03, length: 7, dryness: 0.4, softness: 0.06, streak: 0.16, tolerance: 0.034 }),
   hand('dark wood', { largest: 0.03, length: 8, dryness: 0.4, softness: 0.06, streak: 0.2, tolerance: 0.04 }),
   hand('thing', { largest: 0.02, length: 5, dryness: 0.3, softness: 0.08, tolerance: 0.03 }),
-  hand('net', { largest: 0.022, length: 6, dryness: 0.6, softness: 0.12, streak: 0.2, tolerance: 0.05 }),
+  hand('net', {
+    largest: 0.022,
+    smallest: 0.0016,
+    length: 12,
+    dryness: 0.5,
+    softness: 0.15,
+    streak: 0.2,
+    tolerance: 0.05,
+  }),
   hand('light', {
     largest: 0.012,
     length: 3,
@@ -99,7 +107,7 @@ const BACK = ['sky', 'far shore', 'spit', 'flats', 'water', 'mud'];
 /** Regions of a study: what strokes keep to. */
 export interface Regions {
   readonly region: Int32Array;
-  readonly rank: Int32Array;
+  readonly order: Float32Array;
   readonly hand: Uint8Array;
   readonly names: readonly string[];
 }
@@ -108,9 +116,8 @@ export interface Regions {
 export function regionsOf(study: Study): Regions {
   const { body, surface, normal, depth, things, surfaceNames } = study;
   const region = new Int32Array(body.length);
+  const order = new Float32Array(body.length);
   const index = new Map<string, number>([['sky', 0]]);
-  const sum: number[] = [0];
-  const count: number[] = [0];
   for (let i = 0; i < body.length; i++) {
     const b = body[i]!;
     if (b < 0) continue;
@@ -142,30 +149,23 @@ export function regionsOf(study: Study): Regions {
     if (r === undefined) {
       r = index.size;
       index.set(name, r);
-      sum.push(0);
-      count.push(0);
     }
     region[i] = r;
-    sum[r]! += depth[i]!;
-    count[r]!++;
+    // Far things first; among the ground the farther kind.
+    const back = BACK.indexOf(thing);
+    order[i] = back >= 0 ? back : BACK.length + 40 * (1 - Math.min(1, Math.log(1 + depth[i]!) / 6));
   }
   const names = [...index.keys()];
-  const order = names
-    .map((name, r) => ({ r, back: BACK.indexOf(name), far: sum[r]! / Math.max(1, count[r]!) }))
-    .sort((a, b) => (a.back < 0 ? 99 : a.back) - (b.back < 0 ? 99 : b.back) || b.far - a.far);
-  const rank = new Int32Array(names.length);
-  order.forEach((o, i) => {
-    rank[o.r] = i;
-  });
   const handIndex = (name: string) => HANDS.findIndex((h) => h.name === name);
   const hand = Uint8Array.from(names, (name) => {
     if (name === 'sky') return 0;
     const [thing, material] = name.split('/');
     if (material === 'lamp' || material === 'door light' || material === 'window') return handIndex('light');
+    if (material === 'float' || material === 'rope') return handIndex('thing');
     if (material === 'pile' || material === 'beam') return handIndex('dark wood');
     return handIndex(HAND_OF[thing!] ?? 'thing');
   });
-  return { region, rank, hand, names };
+  return { region, order, hand, names };
 }
 
 /** Importance by place: the door first, then the lamp and its path, the sheds, the boat; foreground and sky are quiet. */
@@ -223,7 +223,7 @@ export function guidesOf(
     height,
     colour: picture,
     region: regions.region,
-    rank: regions.rank,
+    order: regions.order,
     hand: regions.hand,
     hands: HANDS,
     direction: directions(study, regions, picture),
@@ -233,14 +233,25 @@ export function guidesOf(
   const colour = new Float32Array(picture.length);
   const region = new Int32Array(regions.region.length);
   const direction = new Float32Array(fine.direction.length);
+  const order = new Float32Array(regions.order.length);
+  // Nets are seen through: from afar they are the mean of their threads and what is behind.
+  const mean = blurred(picture, width, height, 3, width / 150);
+  const cover = new Float32Array(from.length);
+  for (let i = 0; i < from.length; i++) cover[i] = study.things[study.body[i]!] === 'nets' ? 1 : 0;
+  const near = blurred(cover, width, height, 1, width / 150);
   for (let i = 0; i < from.length; i++) {
     const j = from[i]!;
     region[i] = regions.region[j]!;
-    for (let c = 0; c < 3; c++) colour[i * 3 + c] = picture[j * 3 + c]!;
+    order[i] = regions.order[j]!;
+    const netted = Math.min(1, near[i]! * 3);
+    for (let c = 0; c < 3; c++) {
+      const plain = picture[j * 3 + c]!;
+      colour[i * 3 + c] = plain + (mean[i * 3 + c]! - plain) * netted;
+    }
     direction[i * 2] = fine.direction[j * 2]!;
     direction[i * 2 + 1] = fine.direction[j * 2 + 1]!;
   }
-  return { fine, coarse: { ...fine, colour, region, direction } };
+  return { fine, coarse: { ...fine, colour, region, order, direction } };
 }
 
 /** For every pixel itself, or where something thin stands the nearest pixel beside it. */

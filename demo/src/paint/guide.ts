@@ -30,9 +30,10 @@ export interface Guide {
   readonly colour: Float32Array;
   /** Which region; strokes keep to one. */
   readonly region: Int32Array;
-  /** By region: place in the order from back to front, and hand. */
-  readonly rank: Int32Array;
+  /** By region: index of its hand. */
   readonly hand: Uint8Array;
+  /** Place in the order from back (0) to front. */
+  readonly order: Float32Array;
   readonly hands: readonly Hand[];
   /** Direction of strokes as cos 2θ, sin 2θ times its weight, interleaved (an orientation has no sign). */
   readonly direction: Float32Array;
@@ -88,47 +89,72 @@ export function clearance(guide: Guide, keep: (i: number, j: number) => boolean)
   return d;
 }
 
-/** Box blur (three passes come near a Gaussian) of a field of `channels` interleaved numbers. */
+/** Box blur (three passes come near a Gaussian) of a field of `channels` interleaved numbers; radius in pixels. */
 export function blurred(
   field: Float32Array,
   width: number,
   height: number,
   channels: number,
   radius: number,
-) {
-  let a = field.slice();
-  if (radius < 1) return a;
-  let b = new Float32Array(a.length);
+): Float32Array {
+  const out = field.slice();
   const r = Math.round(radius);
+  if (r < 1) return out;
+  const line = new Float32Array(Math.max(width, 1) * channels);
+  const ring = new Float32Array((2 * r + 1) * width * channels);
   for (let pass = 0; pass < 3; pass++) {
-    sweep(a, b, width, height, channels, r, channels, width * channels);
-    sweep(b, a, height, width, channels, r, width * channels, channels);
+    blurRows(out, width, height, channels, r, line);
+    blurColumns(out, width * channels, height, r, ring);
   }
-  [a, b] = [a, b];
-  return a;
+  return out;
 }
 
-/** Running mean along lines of `count` steps of `step` numbers; lines are `line` numbers apart. */
-function sweep(
-  from: Float32Array,
-  to: Float32Array,
-  count: number,
-  lines: number,
+function blurRows(
+  f: Float32Array,
+  width: number,
+  height: number,
   channels: number,
   r: number,
-  step: number,
-  line: number,
-): void {
+  line: Float32Array,
+) {
   const inv = 1 / (2 * r + 1);
-  for (let l = 0; l < lines; l++)
+  for (let y = 0; y < height; y++) {
+    const base = y * width * channels;
+    line.set(f.subarray(base, base + width * channels));
     for (let c = 0; c < channels; c++) {
-      const base = l * line + c;
-      const get = (i: number) => from[base + (i < 0 ? 0 : i >= count ? count - 1 : i) * step]!;
-      let sum = 0;
-      for (let i = -r; i <= r; i++) sum += get(i);
-      for (let i = 0; i < count; i++) {
-        to[base + i * step] = sum * inv;
-        sum += get(i + r + 1) - get(i - r);
+      let sum = line[c]! * (r + 1);
+      for (let i = 1; i <= r; i++) sum += line[Math.min(width - 1, i) * channels + c]!;
+      for (let x = 0; x < width; x++) {
+        f[base + x * channels + c] = sum * inv;
+        sum +=
+          line[Math.min(width - 1, x + r + 1) * channels + c]! - line[Math.max(0, x - r) * channels + c]!;
       }
     }
+  }
+}
+
+/** Whole rows at a time; `ring` keeps the rows that are still needed but already overwritten. */
+function blurColumns(f: Float32Array, row: number, height: number, r: number, ring: Float32Array) {
+  const inv = 1 / (2 * r + 1);
+  const size = 2 * r + 1;
+  const sum = new Float64Array(row);
+  for (let k = -r; k <= r; k++) {
+    const from = Math.min(height - 1, Math.max(0, k)) * row;
+    for (let i = 0; i < row; i++) sum[i]! += f[from + i]!;
+  }
+  for (let y = 0; y < height; y++) {
+    ring.set(f.subarray(y * row, (y + 1) * row), (y % size) * row);
+    const gone = (Math.max(0, y - r) % size) * row;
+    const next = Math.min(height - 1, y + r + 1);
+    // Past the lower end the last row counts again, which may be overwritten by then only if it is this one.
+    const add =
+      next > y
+        ? f.subarray(next * row, next * row + row)
+        : ring.subarray((y % size) * row, (y % size) * row + row);
+    const base = y * row;
+    for (let i = 0; i < row; i++) {
+      f[base + i] = sum[i]! * inv;
+      sum[i]! += add[i]! - ring[gone + i]!;
+    }
+  }
 }

@@ -6,8 +6,8 @@
  * towards kept edges, change colour along their way, and where nothing matters stay coarse.
  */
 import { linearInto, oklabInto } from '@halflight/engine';
-import { hash01 } from '../scene/index.ts';
-import { canvasOf } from './canvas.ts';
+import { hash01, type Rgb } from '../scene/index.ts';
+import { type Canvas, canvasOf } from './canvas.ts';
 import { blurred, clearance, type Guide } from './guide.ts';
 import { drawStrokes } from './ribbon.ts';
 import { addStroke, POINT, type Strokes, strokesOf } from './strokes.ts';
@@ -23,12 +23,14 @@ export interface Layer {
   readonly jitter: number;
 }
 
+/** All strokes, and the painting they make at the size of the study. */
+export interface Plan {
+  readonly strokes: Strokes;
+  readonly small: Canvas;
+}
+
 /** Plans all layers on a ground; `seed` decides every chance. Throws nothing; deterministic. */
-export function planStrokes(
-  layers: readonly Layer[],
-  ground: readonly [number, number, number],
-  seed: number,
-): Strokes {
+export function planStrokes(layers: readonly Layer[], ground: Rgb, seed: number): Plan {
   const list = strokesOf();
   const head = layers[0]!.guide;
   const canvas = canvasOf(head.width, head.height, ground);
@@ -37,7 +39,7 @@ export function planStrokes(
     planLayer(layer, canvas.rgb, list, n, seed);
     drawStrokes(canvas, list, from);
   });
-  return list;
+  return { strokes: list, small: canvas };
 }
 
 interface Seed {
@@ -48,7 +50,7 @@ interface Seed {
 
 function planLayer(layer: Layer, canvas: Float32Array, list: Strokes, n: number, seed: number): void {
   const { guide, brush } = layer;
-  const { width, height, region, rank, hand, hands, colour, importance } = guide;
+  const { width, height, region, order, hand, hands, colour, importance } = guide;
   const w = brush * width;
   const step = Math.max(1, 0.55 * w);
   const kept = clearance(guide, (i, j) => {
@@ -115,7 +117,7 @@ function planLayer(layer: Layer, canvas: Float32Array, list: Strokes, n: number,
       }
       const limit = (h.tolerance * layer.tolerance) / (0.45 + 1.3 * importance[i]!);
       if (error < limit) continue;
-      seeds.push({ x: px, y: py, order: rank[r]! + hash01(cx, cy, n * 8 + 4, seed) * 0.999 });
+      seeds.push({ x: px, y: py, order: order[i]! + 0.6 * hash01(cx, cy, n * 8 + 4, seed) });
     }
   seeds.sort((a, b) => a.order - b.order);
   const painter = { guide, layer, w, kept, flow, seed, n };
@@ -136,6 +138,7 @@ interface Painter {
 const MOST = 64;
 const way = new Float32Array(MOST * 2);
 const points = new Float32Array(MOST * POINT);
+const rooms = new Float32Array(MOST);
 const lab = new Float64Array(3);
 const rgb = new Float64Array(3);
 
@@ -235,8 +238,15 @@ function trace(painter: Painter, s: Seed, list: Strokes): void {
     const x = Math.min(width - 1, Math.max(0, Math.floor(points[q]!)));
     const y = Math.min(height - 1, Math.max(0, Math.floor(points[q + 1]!)));
     const at = y * width + x;
-    const room = region[at] === r ? kept[at]! + over : Math.min(own, 0.5 * w);
-    points[q + 2] = Math.min(own, Math.max(0.3 * own, room));
+    rooms[k] = region[at] === r ? kept[at]! + over : Math.min(own, 0.5 * w);
+  }
+  // An edge that the stroke runs into doesn't narrow it, only one beside it does.
+  const look = Math.max(1, Math.round(own / step));
+  for (let k = 0; k < count; k++) {
+    let room = 0;
+    for (let o = Math.max(0, k - look); o <= Math.min(count - 1, k + look); o++)
+      room = Math.max(room, rooms[o]!);
+    points[k * POINT + 2] = Math.min(own, Math.max(0.3 * own, room));
   }
   for (let pass = 0; pass < 2; pass++) {
     let last = points[2]!;
@@ -290,6 +300,9 @@ function walk(
   let count = 0;
   let outside = 0;
   let lastInside = 0;
+  let endX = 0;
+  let endY = 0;
+  let endAt = -1;
   const first = (y0 * width + x0) * 3;
   const gap = Math.max(1, Math.round(w / step));
   for (let k = 0; k < reach; k++) {
@@ -312,12 +325,30 @@ function walk(
     out[from + count * 2 + 1] = y;
     count++;
     if (region[at] !== r) {
-      if (++outside > gap) break;
+      if (outside++ === 0) {
+        // How far the region goes on within this step: the stroke ends at the edge, not a step before it.
+        let part = 0;
+        for (let f = 0.25; f < 1; f += 0.25) {
+          const fx = Math.floor(x - Math.cos(heading) * step * (1 - f));
+          const fy = Math.floor(y - Math.sin(heading) * step * (1 - f));
+          if (fx < 0 || fy < 0 || fx >= width || fy >= height || region[fy * width + fx] !== r) break;
+          part = f;
+        }
+        endX = x - Math.cos(heading) * step * (1 - part);
+        endY = y - Math.sin(heading) * step * (1 - part);
+        endAt = count - 1;
+      }
+      if (outside > gap) break;
       continue;
     }
     outside = 0;
     if (k > 1 && difference(colour, at * 3, colour, first) > 0.16) break;
     lastInside = count;
+  }
+  if (endAt === lastInside && outside > 0) {
+    out[from + endAt * 2] = endX;
+    out[from + endAt * 2 + 1] = endY;
+    return endAt + 1;
   }
   return lastInside;
 }
@@ -367,7 +398,7 @@ function around(guide: Guide, x: number, y: number, spread: number, r: number, f
   rgb[2] /= n;
 }
 
-const root = (v: number) => Math.sqrt(v < 0 ? 0 : v);
+const root = (v: number) => Math.sqrt(Math.max(0, v));
 
 /** Difference of two colours after a square root, which is near enough to what the eye sees. */
 function difference(a: Float32Array, i: number, b: Float32Array, j: number): number {

@@ -226,10 +226,12 @@ function span(
   const sharp = 1 / fade;
   // Columns a half width: bristle marks are some twelve widths long.
   const stretch = 10;
+  // A fine brush ends clean.
+  const rag = Math.min(0.9, 0.25 + perHalf / 16);
   const gain = Math.min(7, 1.6 + half * 0.12);
   for (let x = start; x <= end; x++, lu += ux, lv += vx) {
-    const across = lv < -1 ? -1 : lv > 1 ? 1 : lv;
-    const t = lu < 0 ? 0 : lu > 1 ? 1 : lu;
+    const across = Math.max(-1, Math.min(1, lv));
+    const t = Math.max(0, Math.min(1, lu));
     const edge = (1 - Math.abs(across)) * perHalf * sharp;
     let alpha = edge < 1 ? edge * edge * (3 - 2 * edge) : 1;
     const u = u0 + (u1 - u0) * t;
@@ -238,12 +240,12 @@ function span(
     const paint = load[cell]!;
     // Ends: every bristle sets down and lifts off at its own place.
     const own = ragged[line]!;
-    const down = u * perHalf - own * 0.9 * perHalf * (0.3 + dryness);
+    const down = u * perHalf - own * rag * perHalf * (0.3 + dryness);
     if (down < 1) {
       if (down <= 0) continue;
       alpha *= down;
     }
-    const up = (total - u) * perHalf - own * perHalf * (0.5 + 3 * dryness);
+    const up = (total - u) * perHalf - own * perHalf * rag * (0.5 + 3 * dryness);
     const run = u / total;
     // What is left of the paint, against what the bristle needs to mark.
     const need = 0.12 + dryness * (0.18 + 0.42 * run * run) + 0.14 * across * across * across * across;

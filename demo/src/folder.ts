@@ -1,0 +1,100 @@
+/** Where painted pictures are kept, and whether they are there. */
+import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync } from 'node:fs';
+import { mkdir, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { join, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import sharp from 'sharp';
+import { type PaintOptions, paintVersions, SEED } from './ferry/paint.ts';
+import type { Mask, Truth } from './ferry/truth.ts';
+
+/** Folders whose files decide what the pictures look like. */
+const GENERATOR = ['ferry', 'paint', 'scene'];
+
+export interface FolderOptions extends PaintOptions {
+  /** Where to write. Default: `.cache/demo/HASH-of-generator-and-size` in the repository. */
+  readonly out?: string;
+  readonly width?: number;
+  readonly height?: number;
+  readonly versions?: readonly number[];
+}
+
+/** Path of a version's picture in a folder. */
+export const pictureName = (version: number) => `ferry-landing-${version}.png`;
+
+/**
+ * The folder with the five versions as PNG files, painted first where they are missing. Every file is written under
+ * another name and then renamed, so that a broken-off run leaves nothing half done.
+ */
+export async function demoFolder(options: FolderOptions = {}): Promise<string> {
+  const { width = 2400, height = 1500, versions = [1, 2, 3, 4, 5], seed = SEED } = options;
+  const folder =
+    options.out ?? join(repository(), '.cache', 'demo', `${generatorHash()}-${seed}-${width}x${height}`);
+  await mkdir(folder, { recursive: true });
+  const missing: number[] = [];
+  for (const v of versions) if (!(await isThere(join(folder, pictureName(v))))) missing.push(v);
+  if (missing.length === 0) return folder;
+  for await (const p of paintVersions(missing, width, height, options)) {
+    await writeTruth(folder, p.version, p.truth);
+    const raw = { width, height, channels: 3 as const };
+    // Carries an sRGB profile, so that no reader has to guess.
+    const png = await sharp(p.pixels, { raw }).png({ compressionLevel: 6 }).withIccProfile('srgb').toBuffer();
+    await writeWhole(join(folder, pictureName(p.version)), png);
+  }
+  return folder;
+}
+
+/** Hash of the generator's sources (or of the built files where only these are). */
+export function generatorHash(): string {
+  const here = fileURLToPath(new URL('.', import.meta.url));
+  const source = here.endsWith(`${sep}dist${sep}`) ? join(here, '..', 'src') : here;
+  const hash = createHash('sha256');
+  for (const part of GENERATOR) {
+    const folder = join(source, part);
+    for (const name of readdirSync(folder).sort()) {
+      if (!name.endsWith('.ts') && !name.endsWith('.js')) continue;
+      hash.update(name).update(readFileSync(join(folder, name)));
+    }
+  }
+  return hash.digest('hex').slice(0, 12);
+}
+
+const repository = () => fileURLToPath(new URL('../..', import.meta.url));
+
+async function isThere(path: string): Promise<boolean> {
+  return stat(path).then(
+    (s) => s.size > 0,
+    () => false,
+  );
+}
+
+async function writeTruth(folder: string, version: number, truth: Truth): Promise<void> {
+  const stem = pictureName(version).replace('.png', '');
+  const files: Record<string, string> = {};
+  for (const [name, mask] of Object.entries(truth.masks)) {
+    files[name] = `${stem}.${name}.png`;
+    await writeWhole(join(folder, files[name]), await greyPng(mask));
+  }
+  await writeWhole(
+    join(folder, `${stem}.truth.json`),
+    `${JSON.stringify({ ...truth.facts, masks: files }, null, 2)}\n`,
+  );
+}
+
+function greyPng(mask: Mask): Promise<Buffer> {
+  return sharp(mask.data, { raw: { width: mask.width, height: mask.height, channels: 1 } })
+    .toColourspace('b-w')
+    .png()
+    .toBuffer();
+}
+
+async function writeWhole(path: string, data: Buffer | string): Promise<void> {
+  const part = `${path}.${process.pid}.part`;
+  try {
+    await writeFile(part, data);
+    await rename(part, path);
+  } catch (error) {
+    await rm(part, { force: true });
+    throw error;
+  }
+}
