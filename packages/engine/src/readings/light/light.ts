@@ -1,6 +1,7 @@
 import { reduceView } from '../../views/resample.ts';
 import type { Field, View } from '../../views/view.ts';
-import { fitCurve, fullChange } from './curve.ts';
+import { chooseLight } from './choose.ts';
+import { fullChange } from './curve.ts';
 import { labelRegions } from './labels.ts';
 import { miredOf, tintHue } from './locus.ts';
 import { nearPairs } from './pairs.ts';
@@ -8,7 +9,6 @@ import { placesOf } from './places.ts';
 import { type Regions, regionsOf } from './regions.ts';
 import { proposeSky } from './sky.ts';
 import type { LightOptions, LightResult, Trace } from './types.ts';
-import { castVotes } from './votes.ts';
 
 /** Long side of the view the light is read on; every length in this folder is in pixels of this size. */
 export const LIGHT_LONG_SIDE = 900;
@@ -29,7 +29,8 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
   if (options.leftOut) markLeftOut(options.leftOut, regions, excluded);
   const valid = excluded.map((e) => (e === 0 ? 1 : 0));
 
-  const votes = castVotes(regions, valid);
+  const pairs = nearPairs(regions, valid, 60, 3.2);
+  const found = chooseLight(regions, pairs);
   const none = {
     regionOf: regions.segmentation.labels,
     count: n,
@@ -44,32 +45,17 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
     says: new Float32Array(0),
     weight: new Float32Array(0),
   };
-  const gated = votes.antisymmetry < 0.5 || votes.carries < 0.25 || votes.surfaces < 3;
-  const pairs = gated ? null : nearPairs(regions, valid, 60, 3.2);
-  let fit = null;
-  if (pairs) {
-    const near: number[] = [];
-    for (let p = 0; p < pairs.count; p++) if (pairs.distance[p] < 45) near.push(p);
-    fit = fitCurve(
-      {
-        dx: near.map((p) => pairs.dx[p]),
-        dy: near.map((p) => pairs.dy[p]),
-        dl: near.map((p) => pairs.dl[p]),
-        weight: near.map((p) => 1 / (pairs.distance[p] + 15)),
-      },
-      votes,
-    );
-  }
   const base = {
     width: work.width,
     height: work.height,
     declared: false,
-    carries: votes.carries,
-    supportingSurfaces: votes.surfaces,
+    carries: found.carries,
+    supportingSurfaces: found.surfaces,
     haze: { amount: 0, colour: null },
     proposedOut: paint(regions, (i) => (excluded[i] === 2 || excluded[i] === 3 ? 1 : 0)),
   };
-  if (!pairs || !fit) {
+  const fit = found.fit;
+  if (!fit) {
     return {
       ...base,
       statement: 'unknown',
@@ -113,7 +99,7 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
   const shaded = followed + share((i) => flagged[i] > 0);
   return {
     ...base,
-    statement: votes.carries > 2 ? 'carries' : 'partly',
+    statement: found.carries > 2 ? 'carries' : 'partly',
     evidence: { level: 'fair', reason: '' },
     shift: { x: shift.x, y: shift.y },
     hue: tintHue(fit.q),

@@ -1,117 +1,212 @@
+import type { Pairs } from './pairs.ts';
 import type { Regions } from './regions.ts';
 
-/** Half width of the plane of slopes, its grid and step. */
+/** The plane of slopes: half width, nodes a side, middle node, step. */
 const REACH = 1.2;
-const GRID = 121;
-const MIDDLE = 60;
+const GRID = 61;
+const MIDDLE = (GRID - 1) / 2;
 const STEP = (2 * REACH) / (GRID - 1);
-/** Size of a cell of chromaticity: votes from one cell count as one surface. */
+const NODES = GRID * GRID;
+/** Size of a cell of log-chromaticity: votes from one cell count as one surface. */
 const CELL = 0.25;
 /** Slopes shorter than this are darkening without a change of colour. */
-const STILL = 0.08;
+const STILL = 0.1;
+/** Differences of ℓ that tell a slope. */
+const LEAST_DROP = 0.3;
+const MOST_DROP = 3;
+/** Directions nearer than this (degrees) are one candidate. */
+const APART = 25;
+const CANDIDATES = 4;
+/** Sign flips of the null test. */
+const FLIPS = 39;
 
-/** What neighbouring regions say about the light of the scene. */
-export interface Votes {
-  /** Mode of the antisymmetric density: change of log-chromaticity per unit of ℓ, from dark to light. */
+/** A direction of change that several surfaces share. */
+export interface Candidate {
+  /** Change of log-chromaticity per unit of ℓ, from dark to light. */
   readonly x: number;
   readonly y: number;
-  /** Antisymmetric part against density at the mode, −1…1: 1 when no vote goes the other way. */
+  /** Antisymmetric part of the density there. */
+  readonly strength: number;
+  /** The same as a share of the density, 0…1: 1 when no vote goes the other way. */
   readonly antisymmetry: number;
-  /** Antisymmetric part at the mode against the density of plain darkening. */
-  readonly carries: number;
-  /** Number of different surfaces (cells of chromaticity) behind the mode: exponential of their entropy. */
+  /** Number of different surfaces behind it: exponential of the entropy of their roots. */
   readonly surfaces: number;
-  /** Neighbouring pairs that voted. */
+}
+
+/** What pairs of regions say about the light of the scene. */
+export interface Votes {
+  /** The strongest first. */
+  readonly candidates: readonly Candidate[];
+  /** Density of plain darkening. */
+  readonly still: number;
+  /** Strength that chance reaches in one of twenty pictures: borders of materials with random signs. */
+  readonly chance: number;
+  /** Surfaces that voted at all. */
+  readonly surfaces: number;
+  /** Pairs that voted. */
   readonly pairs: number;
-  /** Cells of chromaticity that voted at all, as an effective number. */
-  readonly cells: number;
 }
 
 /**
- * The scene's shift: every pair of neighbouring regions, from dark to light, votes with its slope ΔC/Δℓ.
+ * The scene's shift: every pair of near regions, from dark to light, votes with its slope ΔC/Δℓ.
  *
  * One border of two materials must not win: votes are gathered per cell of chromaticity, and the cells combined
- * as (Σ√D)²/n. Borders of materials vote both ways alike, a light only one way: the mode is that of
- * D(s) − D(−s) away from zero.
+ * as D = (Σ√D_c)²/n. Borders of materials vote both ways alike, a light only one way: candidates are the maxima
+ * of D(s) − D(−s) away from zero. The null test turns the votes of each cell round by a coin: what is left of
+ * the largest maximum then is chance.
  */
-export function castVotes(regions: Regions, valid: Uint8Array): Votes {
-  const { count, first, neighbour, border, x, y, l } = regions;
-  const cells = new Map<string, Float64Array>();
-  const weights = new Map<string, number>();
-  const ex = new Float64Array(GRID);
-  const ey = new Float64Array(GRID);
-  let pairs = 0;
-  for (let a = 0; a < count; a++) {
-    if (!valid[a]) continue;
-    for (let e = first[a]; e < first[a + 1]; e++) {
-      const b = neighbour[e];
-      if (!valid[b]) continue;
-      const dl = l[b] - l[a];
-      if (dl <= 0.3 || dl >= 3) continue;
-      const sx = (x[b] - x[a]) / dl;
-      const sy = (y[b] - y[a]) / dl;
-      if (Math.abs(sx) >= REACH || Math.abs(sy) >= REACH) continue;
-      const key = `${Math.round((x[a] + x[b]) / 2 / CELL)} ${Math.round((y[a] + y[b]) / 2 / CELL)}`;
-      let density = cells.get(key);
-      if (!density) {
-        density = new Float64Array(GRID * GRID);
-        cells.set(key, density);
-      }
-      weights.set(key, (weights.get(key) ?? 0) + border[e]);
-      pairs++;
-      const sigma = Math.max(0.06 / dl, 0.05);
-      stamp(density, sx, sy, sigma, (0.0025 * border[e]) / (sigma * sigma), ex, ey);
-    }
-  }
-
-  const list = [...cells.values()];
-  const total = new Float64Array(GRID * GRID);
-  for (const density of list) for (let i = 0; i < total.length; i++) total[i] += Math.sqrt(density[i]);
-  for (let i = 0; i < total.length; i++) total[i] = (total[i] * total[i]) / Math.max(1, list.length);
-
-  let best = -1;
-  let most = 0;
-  for (let i = 0; i < total.length; i++) {
-    const sx = (Math.floor(i / GRID) - MIDDLE) * STEP;
-    const sy = ((i % GRID) - MIDDLE) * STEP;
-    const a = total[i] - total[total.length - 1 - i];
-    if (a > most && Math.hypot(sx, sy) > STILL) {
-      most = a;
-      best = i;
-    }
-  }
-  const voting = entropyNumber([...weights.values()]);
-  if (best < 0) return { x: 0, y: 0, antisymmetry: 0, carries: 0, surfaces: 0, pairs, cells: voting };
-  const zero = total[MIDDLE * GRID + MIDDLE];
+export function castVotes(regions: Regions, pairs: Pairs, radius: number): Votes {
+  const cells = gather(regions, pairs, radius);
+  const n = Math.max(1, cells.roots.length);
+  const density = combine(cells.roots, null, n);
+  const odd = density.map((v, i) => v - density[NODES - 1 - i]);
   return {
-    x: (Math.floor(best / GRID) - MIDDLE) * STEP,
-    y: ((best % GRID) - MIDDLE) * STEP,
-    antisymmetry: most / total[best],
-    carries: zero > 0 ? most / zero : Number.MAX_VALUE,
-    surfaces: entropyNumber(list.map((d) => Math.max(0, d[best] - d[d.length - 1 - best]))),
-    pairs,
-    cells: voting,
+    candidates: peaks(odd).map((i) => ({
+      ...centre(odd, i),
+      strength: odd[i],
+      antisymmetry: odd[i] / density[i],
+      surfaces: entropyNumber(cells.roots.map((r) => Math.max(0, r[i] - r[NODES - 1 - i]))),
+    })),
+    still: density[MIDDLE * GRID + MIDDLE],
+    chance: chanceOf(cells.roots, n),
+    surfaces: entropyNumber(cells.weights.map(Math.sqrt)),
+    pairs: cells.pairs,
   };
 }
 
+interface Cells {
+  /** Roots of the density of each cell. */
+  readonly roots: Float64Array[];
+  readonly weights: number[];
+  readonly pairs: number;
+}
+
+function gather({ x, y }: Regions, pairs: Pairs, radius: number): Cells {
+  const index = new Map<number, number>();
+  const roots: Float64Array[] = [];
+  const weights: number[] = [];
+  const ex = new Float64Array(GRID);
+  let count = 0;
+  for (let p = 0; p < pairs.count; p++) {
+    const dl = pairs.dl[p];
+    if (dl <= LEAST_DROP || dl >= MOST_DROP || pairs.distance[p] > radius) continue;
+    const sx = pairs.dx[p] / dl;
+    const sy = pairs.dy[p] / dl;
+    if (Math.abs(sx) >= REACH || Math.abs(sy) >= REACH) continue;
+    const i = pairs.bright[p];
+    const j = pairs.dark[p];
+    const key = Math.round((x[i] + x[j]) / 2 / CELL) * 1000 + Math.round((y[i] + y[j]) / 2 / CELL);
+    let c = index.get(key);
+    if (c === undefined) {
+      c = roots.length;
+      index.set(key, c);
+      roots.push(new Float64Array(NODES));
+      weights.push(0);
+    }
+    const w = radius / (pairs.distance[p] + radius / 3);
+    weights[c] += w;
+    count++;
+    const sigma = Math.max(0.06 / dl, 0.05);
+    stamp(roots[c], sx, sy, sigma, (0.0025 * w) / (sigma * sigma), ex);
+  }
+  for (const r of roots) for (let i = 0; i < NODES; i++) r[i] = Math.sqrt(r[i]);
+  return { roots, weights, pairs: count };
+}
+
+/** (Σ roots)²/n; cells whose flip is 1 are turned round. */
+function combine(roots: readonly Float64Array[], flip: Uint8Array | null, n: number): Float64Array {
+  const total = new Float64Array(NODES);
+  roots.forEach((r, c) => {
+    if (flip?.[c]) for (let i = 0; i < NODES; i++) total[i] += r[NODES - 1 - i];
+    else for (let i = 0; i < NODES; i++) total[i] += r[i];
+  });
+  for (let i = 0; i < NODES; i++) total[i] = (total[i] * total[i]) / n;
+  return total;
+}
+
+const lengthAt = (i: number) => Math.hypot(Math.floor(i / GRID) - MIDDLE, (i % GRID) - MIDDLE) * STEP;
+
+function chanceOf(roots: readonly Float64Array[], n: number): number {
+  let state = 0x2545f491;
+  const flip = new Uint8Array(roots.length);
+  const largest: number[] = [];
+  for (let t = 0; t < FLIPS; t++) {
+    for (let c = 0; c < flip.length; c++) {
+      // xorshift32 (Marsaglia 2003): the same coins every time.
+      state ^= state << 13;
+      state ^= state >>> 17;
+      state ^= state << 5;
+      flip[c] = (state >>> 16) & 1;
+    }
+    const d = combine(roots, flip, n);
+    let most = 0;
+    for (let i = 0; i < NODES; i++) if (lengthAt(i) > STILL) most = Math.max(most, d[i] - d[NODES - 1 - i]);
+    largest.push(most);
+  }
+  largest.sort((a, b) => a - b);
+  return largest[Math.floor(0.95 * FLIPS)];
+}
+
+/** Maxima of the odd part away from zero, the strongest first, no two in one direction. */
+function peaks(odd: Float64Array): number[] {
+  const found: number[] = [];
+  for (let a = 1; a < GRID - 1; a++) {
+    for (let b = 1; b < GRID - 1; b++) {
+      const i = a * GRID + b;
+      if (odd[i] <= 0 || lengthAt(i) < STILL) continue;
+      let top = true;
+      for (let da = -1; da <= 1 && top; da++) {
+        for (let db = -1; db <= 1; db++) if (odd[i + da * GRID + db] > odd[i]) top = false;
+      }
+      if (top) found.push(i);
+    }
+  }
+  found.sort((i, j) => odd[j] - odd[i] || i - j);
+  const chosen: number[] = [];
+  const angle = (i: number) => Math.atan2((i % GRID) - MIDDLE, Math.floor(i / GRID) - MIDDLE);
+  for (const i of found) {
+    const near = chosen.some((j) => {
+      const turn = Math.abs(angle(i) - angle(j));
+      return Math.min(turn, 2 * Math.PI - turn) < (APART * Math.PI) / 180;
+    });
+    if (!near) chosen.push(i);
+    if (chosen.length === CANDIDATES) break;
+  }
+  return chosen;
+}
+
+/** Mean place of the 3 × 3 nodes around a maximum. */
+function centre(odd: Float64Array, i: number): { x: number; y: number } {
+  let [sum, x, y] = [0, 0, 0];
+  for (let da = -1; da <= 1; da++) {
+    for (let db = -1; db <= 1; db++) {
+      const w = Math.max(0, odd[i + da * GRID + db]);
+      sum += w;
+      x += w * (Math.floor(i / GRID) + da - MIDDLE);
+      y += w * ((i % GRID) + db - MIDDLE);
+    }
+  }
+  return { x: (x / sum) * STEP, y: (y / sum) * STEP };
+}
+
 function stamp(
-  density: Float64Array,
+  to: Float64Array,
   sx: number,
   sy: number,
   sigma: number,
   weight: number,
   ex: Float64Array,
-  ey: Float64Array,
 ): void {
-  const reach = 4 * sigma;
+  const reach = 3.5 * sigma;
   const from = (v: number) => Math.max(0, Math.ceil((v - reach + REACH) / STEP));
-  const to = (v: number) => Math.min(GRID - 1, Math.floor((v + reach + REACH) / STEP));
-  const [x0, x1, y0, y1] = [from(sx), to(sx), from(sy), to(sy)];
-  for (let i = x0; i <= x1; i++) ex[i] = Math.exp(-0.5 * (((i - MIDDLE) * STEP - sx) / sigma) ** 2);
-  for (let j = y0; j <= y1; j++) ey[j] = Math.exp(-0.5 * (((j - MIDDLE) * STEP - sy) / sigma) ** 2);
-  for (let i = x0; i <= x1; i++) {
-    const w = weight * ex[i];
-    for (let j = y0; j <= y1; j++) density[i * GRID + j] += w * ey[j];
+  const until = (v: number) => Math.min(GRID - 1, Math.floor((v + reach + REACH) / STEP));
+  const x0 = from(sx);
+  const x1 = until(sx);
+  for (let i = x0; i <= x1; i++) ex[i] = weight * Math.exp(-0.5 * (((i - MIDDLE) * STEP - sx) / sigma) ** 2);
+  const y1 = until(sy);
+  for (let j = from(sy); j <= y1; j++) {
+    const ey = Math.exp(-0.5 * (((j - MIDDLE) * STEP - sy) / sigma) ** 2);
+    for (let i = x0; i <= x1; i++) to[i * GRID + j] += ex[i] * ey;
   }
 }
 
