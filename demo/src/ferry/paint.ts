@@ -53,7 +53,7 @@ export async function* paintVersions(
   try {
     const study = await castStudy(pool, seed, width, height, onProgress);
     // Each worker plans a version for itself; with several versions each takes whole ones.
-    const whole = versions.length > 1;
+    const whole = versions.length > 1 || studySize(width, height).study[0] === width;
     const half = Math.round(height * 0.56);
     const jobs: Job[] = versions.flatMap((version) => {
       const rows: [number, number][] =

@@ -20,6 +20,9 @@ const GROUND: Rgb = [0.085, 0.068, 0.088];
 /** Rows that are drawn at once: bounds the memory for large pictures. */
 const STRIP = 512;
 
+/** Deviation of light by the paint's relief. */
+const RELIEF = 0.06;
+
 /** A version that is ready to be drawn at any size. */
 export interface Painting {
   readonly plan: Plan;
@@ -63,14 +66,21 @@ export function drawRows(
   to: number,
   onProgress?: (share: number) => void,
 ): Uint8Array {
+  const { small, strokes } = painting.plan;
+  if (small.width === width && small.fullHeight === height) {
+    // The study was made at this very size: the painting is there already.
+    const canvas = { ...small, rgb: small.rgb.slice() };
+    if (painting.closing > 0) closeDarks(canvas.rgb, painting.closing);
+    return finish(canvas, from, to, RELIEF);
+  }
   const out = new Uint8Array(width * (to - from) * 3);
   for (let y = from; y < to; y += STRIP) {
     const end = Math.min(to, y + STRIP);
     // One row more on each side, for the paint's relief.
     const canvas = canvasOf(width, height, GROUND, [Math.max(0, y - 1), Math.min(height, end + 1)]);
-    drawStrokes(canvas, painting.plan.strokes);
+    drawStrokes(canvas, strokes);
     if (painting.closing > 0) closeDarks(canvas.rgb, painting.closing);
-    out.set(finish(canvas, y, end, 0.06), (y - from) * width * 3);
+    out.set(finish(canvas, y, end, RELIEF), (y - from) * width * 3);
     onProgress?.((end - from) / (to - from));
   }
   return out;

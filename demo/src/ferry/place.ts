@@ -111,6 +111,7 @@ export function placeOf({ seed, aspect }: PlaceOptions): Place {
       reference: 1,
       radius: 0.4,
       samples: 6,
+      reach: 9,
     },
   ];
   const fov = (2 * Math.atan(TAN / aspect) * 180) / Math.PI;
@@ -187,7 +188,7 @@ function groundBodies(m: Materials, ground: (x: number, far: number) => number, 
     return rim * end * (0.7 + 3.4 * smooth(0.42, 0.75, trees) * smooth(-4, 30, x)) - 0.3;
   };
   return [
-    { shape: { kind: 'plane' }, material: m.water!, thing: 'water' },
+    { shape: { kind: 'plane' }, material: m.water!, thing: 'water', shadow: false },
     {
       shape: {
         kind: 'terrain',
@@ -198,24 +199,28 @@ function groundBodies(m: Materials, ground: (x: number, far: number) => number, 
       material: { ...m.mud!, mirror: { ...m.mud!.mirror!, cover: m.mud!.mirror!.cover! } },
       at: at(0, 0, NEAR_MID),
       thing: 'mud',
+      shadow: false,
     },
     {
       shape: { kind: 'terrain', size: [170, 80], cells: [240, 160], height: bars },
       material: { ...m.mud!, mirror: { ...m.mud!.mirror!, cover: () => 0.7 } },
       at: at(0, 0, 76),
       thing: 'flats',
+      shadow: false,
     },
     {
       shape: { kind: 'terrain', size: [120, 24], cells: [240, 24], height: tongue },
       material: m.spit!,
       at: at(38, 0, 105),
       thing: 'spit',
+      shadow: false,
     },
     {
       shape: { kind: 'terrain', size: [460, 80], cells: [400, 32], height: hills },
       material: m.shore!,
       at: at(0, 0, 225),
       thing: 'far shore',
+      shadow: false,
     },
   ];
 }

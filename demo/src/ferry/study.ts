@@ -52,7 +52,7 @@ export function studySize(width: number, height: number): { study: [number, numb
   };
   return {
     study: fit(width > 3000 ? 1800 : 1200),
-    lit: fit(Math.min(640, Math.max(320, Math.round(width * 0.6)))),
+    lit: fit(Math.min(560, Math.max(240, Math.round(width * 0.5)))),
   };
 }
 

@@ -337,6 +337,7 @@ function keys(
       ly *= inv;
       lz *= inv;
       strength = (l.light.reference * inv) ** 2;
+      if (l.light.reach !== undefined) strength *= Math.max(0, 1 - (reach / l.light.reach) ** 4) ** 2;
       if (l.cone) {
         const cos = -(lx * l.cone.x + ly * l.cone.y + lz * l.cone.z);
         const s = Math.min(1, Math.max(0, (cos - l.cone.outer) / (l.cone.inner - l.cone.outer)));

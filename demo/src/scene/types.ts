@@ -114,6 +114,8 @@ export type Light =
       readonly cone?: { readonly towards: Vec; readonly inner: number; readonly outer: number };
       /** Light scattered on the way by the air: strength of the halo (0 = none). */
       readonly halo?: number;
+      /** Distance at which the lamp has faded to nothing, smoothly: saves the rays from everything beyond. */
+      readonly reach?: number;
     };
 
 /** The light from all around: `up` for surfaces that look up, `down` for those that look down. */
