@@ -1,0 +1,39 @@
+import { hueMeaning, hueOf, onOklab, outside } from '../lch.ts';
+import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
+
+const AMOUNT = {
+  key: 'amount',
+  label: 'calm',
+  unit: '%',
+  min: 0,
+  max: 100,
+  neutral: 0,
+  first: 50,
+  digits: 0,
+};
+
+/** Takes chroma from hues outside the plan; hue and lightness stay. */
+export const calmStrays: StepKind = {
+  id: 'calmStrays',
+  title: 'Calm strays',
+  about: 'Makes hues outside your plan quieter instead of moving them.',
+  sentence: 'calm hues outside the plan by {amount}',
+  parameters: [AMOUNT],
+  needs: ['families'],
+  kernel(step) {
+    const share = settingOf(step, AMOUNT) / 100;
+    const families = step.data?.families ?? [];
+    if (share === 0 || families.length === 0) return UNCHANGED;
+    return onOklab((lab, amount) => {
+      const meaning = hueMeaning(Math.hypot(lab[1], lab[2]));
+      if (meaning === 0) return false;
+      const hue = hueOf(lab[1], lab[2]);
+      const away = Math.min(...families.map((arc) => outside(hue, arc, 20)));
+      if (away === 0) return false;
+      const keep = 1 - share * amount * meaning * away;
+      lab[1] *= keep;
+      lab[2] *= keep;
+      return true;
+    });
+  },
+};

@@ -1,0 +1,32 @@
+import { type StepKind, settingOf } from '../step.ts';
+
+const STOPS = {
+  key: 'stops',
+  label: 'exposure',
+  unit: 'stops',
+  min: -4,
+  max: 4,
+  neutral: 0,
+  first: 0.3,
+  digits: 2,
+};
+
+/** Multiplies linear light. */
+export const exposure: StepKind = {
+  id: 'exposure',
+  title: 'Exposure',
+  about: 'More or less light on the whole, as if the scene were lit more strongly.',
+  sentence: 'expose by {stops}',
+  parameters: [STOPS],
+  needs: [],
+  kernel(step) {
+    const stops = settingOf(step, STOPS);
+    return (rgb, at, amount) => {
+      if (amount === 0 || stops === 0) return;
+      const gain = 2 ** (stops * amount);
+      rgb[at] *= gain;
+      rgb[at + 1] *= gain;
+      rgb[at + 2] *= gain;
+    };
+  },
+};

@@ -1,0 +1,34 @@
+import { onOklab } from '../lch.ts';
+import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
+
+const DEGREES = {
+  key: 'degrees',
+  label: 'hue',
+  unit: '°',
+  min: -180,
+  max: 180,
+  neutral: 0,
+  first: 8,
+  digits: 0,
+};
+
+/** Turns OKLCh hue; lightness and chroma stay. */
+export const hueTurn: StepKind = {
+  id: 'hueTurn',
+  title: 'Turn hues',
+  about: 'Turns all hues by one angle, with chroma and value kept.',
+  sentence: 'turn hues by {degrees}',
+  parameters: [DEGREES],
+  needs: [],
+  kernel(step) {
+    const degrees = settingOf(step, DEGREES);
+    if (degrees === 0) return UNCHANGED;
+    return onOklab((lab, amount) => {
+      const t = (degrees * amount * Math.PI) / 180;
+      const [, a, b] = lab;
+      lab[1] = a * Math.cos(t) - b * Math.sin(t);
+      lab[2] = a * Math.sin(t) + b * Math.cos(t);
+      return true;
+    });
+  },
+};

@@ -1,0 +1,38 @@
+import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
+
+const AMOUNT = {
+  key: 'amount',
+  label: 'relight',
+  unit: '%',
+  min: 0,
+  max: 100,
+  neutral: 0,
+  first: 100,
+  digits: 0,
+};
+
+/**
+ * Gives a place the colour that the scene's light would give it: each channel of linear light is multiplied, so that
+ * strokes and texture stay. The gains come from the light reading: the colour it should have, over the colour it has.
+ */
+export const relight: StepKind = {
+  id: 'relight',
+  title: 'Relight shade',
+  about: 'Shade takes the colour of the light of the scene; strokes and values stay.',
+  sentence: 'relight this shade by {amount}',
+  parameters: [AMOUNT],
+  needs: ['gains'],
+  kernel(step) {
+    const share = settingOf(step, AMOUNT) / 100;
+    const gains = step.data?.gains;
+    if (share === 0 || !gains) return UNCHANGED;
+    const [r, g, b] = gains;
+    return (rgb, at, amount) => {
+      const part = share * amount;
+      if (part === 0) return;
+      rgb[at] *= r ** part;
+      rgb[at + 1] *= g ** part;
+      rgb[at + 2] *= b ** part;
+    };
+  },
+};

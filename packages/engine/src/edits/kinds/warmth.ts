@@ -1,0 +1,31 @@
+import { applyWarmth, warmthGains } from '../../colour/warmth.ts';
+import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
+
+const MIRED = {
+  key: 'mired',
+  label: 'warmer',
+  unit: 'mired',
+  min: -150,
+  max: 300,
+  neutral: 0,
+  first: 15,
+  digits: 0,
+};
+
+/** Moves the light along the daylight locus (linear Bradford cone responses), white keeping its luminance. */
+export const warmth: StepKind = {
+  id: 'warmth',
+  title: 'Warmer, cooler',
+  about: 'The same scene in warmer or cooler daylight.',
+  sentence: 'warm by {mired}',
+  parameters: [MIRED],
+  needs: [],
+  kernel(step) {
+    const mired = settingOf(step, MIRED);
+    if (mired === 0) return UNCHANGED;
+    const gains = warmthGains(mired);
+    return (rgb, at, amount) => {
+      if (amount !== 0) applyWarmth(rgb, at, gains, amount);
+    };
+  },
+};
