@@ -1,5 +1,6 @@
 import { type ColourPlan, planColour } from '../colour.ts';
-import { type Hints, readHints } from '../container/hints.ts';
+import { readHints } from '../container/hints.ts';
+import { iccOf } from '../container/icc.ts';
 import { finish, type Pixels } from '../finish.ts';
 import { pictureFormat } from '../sniff.ts';
 import { FileTrouble, trouble } from '../trouble.ts';
@@ -69,18 +70,6 @@ async function decodePlainly(bytes: Uint8Array, options: DecodeOptions): Promise
     });
   } finally {
     bitmap.close();
-  }
-}
-
-async function iccOf(hints: Hints): Promise<Uint8Array | null> {
-  if (!hints.icc) return null;
-  const bytes = hints.icc.bytes.slice();
-  if (!hints.icc.deflated) return bytes;
-  try {
-    const inflated = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('deflate'));
-    return new Uint8Array(await new Response(inflated).arrayBuffer());
-  } catch {
-    return new Uint8Array(0); // damaged: the plan says so
   }
 }
 

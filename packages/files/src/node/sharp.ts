@@ -1,6 +1,7 @@
 import type { Sharp } from 'sharp';
 import { planColour } from '../colour.ts';
 import { readHints } from '../container/hints.ts';
+import { iccOf } from '../container/icc.ts';
 import { finish, type Pixels } from '../finish.ts';
 import { trouble } from '../trouble.ts';
 import type { Decoded, DecodeOptions, PictureFormat } from '../types.ts';
@@ -33,7 +34,7 @@ export async function decodeFast(
     if (meta.channels > 4) return null;
     if (meta.width * meta.height > limitMegapixels * 1e6)
       throw trouble.tooLarge(name, meta.width, meta.height, limitMegapixels);
-    const icc = meta.icc ? own(meta.icc) : null;
+    const icc = meta.icc ? own(meta.icc) : await iccOf(hints);
     const metadata = {
       exif: meta.exif ? own(meta.exif) : null,
       xmp: meta.xmp ? own(meta.xmp) : null,

@@ -25,8 +25,7 @@ export function agrees(vips: Library, icc: Uint8Array, model: Model, space: Colo
     );
     const one = model === 'grey' && isGrey(icc) ? scope.keep(image.extractBand(0)) : image;
     const tagged = scope.keep(one.copy({ interpretation: one.bands === 1 ? 'b-w' : 'srgb' }));
-    tagged.setBlob('icc-profile-data', icc);
-    const theirs = toLinear(scope, tagged, true).writeToMemory();
+    const theirs = toLinear(scope, tagged, icc).writeToMemory();
     for (let i = 0; i < codes.length; i += 3) {
       const ours = transform(space.toSrgb, [
         decode(space.curves[0], codes[i] / 255),
@@ -57,20 +56,31 @@ function testCodes(model: Model): number[] {
   return codes;
 }
 
-/** Linear light in sRGB primaries, unclipped: the only one of the library's routes that does not clip. */
-function toLinear(scope: Scope, image: Image, embedded: boolean): Image {
-  const way = embedded ? { embedded } : { input_profile: image.interpretation === 'cmyk' ? 'cmyk' : 'srgb' };
-  const xyz = scope.keep(image.iccImport({ ...way, pcs: 'xyz', intent: 'relative' }));
-  return scope.keep(xyz.colourspace('scrgb'));
+/**
+ * Linear light in sRGB primaries, unclipped. Of the library's routes only the one through XYZ does not clip
+ * colours; the one through Lab has the finer steps in the dark and is taken for grey, which it can't clip.
+ * Without a profile the library takes its own.
+ */
+function toLinear(scope: Scope, image: Image, icc: Uint8Array | null): Image {
+  const tagged = scope.keep(image.copy());
+  if (icc) tagged.setBlob('icc-profile-data', icc);
+  else tagged.remove('icc-profile-data');
+  const way = icc ? { embedded: true } : { input_profile: image.interpretation === 'cmyk' ? 'cmyk' : 'srgb' };
+  const pcs = image.bands === 1 ? 'lab' : 'xyz';
+  const connected = scope.keep(tagged.iccImport({ ...way, pcs, intent: 'relative' }));
+  return scope.keep(connected.colourspace('scrgb'));
 }
 
-/** Whole pixels through the library into the wide space at 16 bit; alpha goes beside it untouched. */
-export function toWide(vips: Library, scope: Scope, samples: Samples, embedded: boolean): Image {
-  const { image, model } = samples;
-  const colours = model === 'cmyk' ? 4 : 3;
+/**
+ * Whole pixels through the library into the wide space at 16 bit, by `icc` or, for null, by the library's own
+ * profile; alpha goes beside them untouched.
+ */
+export function toWide(vips: Library, scope: Scope, samples: Samples, icc: Uint8Array | null): Image {
+  const { model, asStored: image } = samples;
+  const colours = model === 'cmyk' ? 4 : model === 'grey' ? 1 : 3;
   const opaque = image.bands > colours ? scope.keep(image.extractBand(0, { n: colours })) : image;
   const linear =
-    model === 'absolute' ? scope.keep(opaque.colourspace('scrgb')) : toLinear(scope, opaque, embedded);
+    model === 'absolute' ? scope.keep(opaque.colourspace('scrgb')) : toLinear(scope, opaque, icc);
   const rows = [0, 3, 6].map((i) => SRGB_TO_WIDE.slice(i, i + 3)) as unknown as number[];
   const matrix = scope.keep(vips.Image.newFromArray(rows));
   const wide = scope.keep(scope.keep(linear.recomb(matrix)).clamp());

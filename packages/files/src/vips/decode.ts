@@ -1,11 +1,12 @@
 import { type ColourPlan, fallBack, planColour } from '../colour.ts';
 import { type Hints, readHints } from '../container/hints.ts';
+import { iccOf } from '../container/icc.ts';
 import { finish } from '../finish.ts';
 import { pictureFormat } from '../sniff.ts';
-import { FileTrouble, trouble } from '../trouble.ts';
+import { trouble } from '../trouble.ts';
 import type { Decoded, DecodeOptions, PictureFormat } from '../types.ts';
 import { agrees, toWide } from './colour.ts';
-import { type Image, type Library, outOfMemory, Scope, technical } from './library.ts';
+import { type Image, isLibraryError, type Library, outOfMemory, Scope, technical } from './library.ts';
 import { blob, numberField, openImage, type Strictness } from './open.ts';
 import { takePixels } from './pixels.ts';
 import { readSamples, type Samples } from './samples.ts';
@@ -30,7 +31,7 @@ export async function decodeByLibrary(
   try {
     return await decodeStrictly(vips, bytes, format, hints, options, 'warning');
   } catch (error) {
-    if (error instanceof FileTrouble || options.signal?.aborted) throw error;
+    if (!isLibraryError(error)) throw error;
     if (outOfMemory(error)) throw trouble.memory(options.name, technical(error));
   }
   // Small faults that other programs read over are read over too, but said.
@@ -39,7 +40,7 @@ export async function decodeByLibrary(
     const note = 'The file has a damaged place; check the picture before you trust its readings.';
     return { ...decoded, notes: [...decoded.notes, note] };
   } catch (error) {
-    if (error instanceof FileTrouble || options.signal?.aborted) throw error;
+    if (!isLibraryError(error)) throw error;
     throw trouble.damaged(options.name, technical(error));
   }
 }
@@ -59,7 +60,7 @@ async function decodeStrictly(
     let image = openImage(vips, scope, bytes, { strict, random });
     if (image.width * image.height > limitMegapixels * 1e6)
       throw trouble.tooLarge(name, image.width, image.height, limitMegapixels);
-    const icc = blob(image, 'icc-profile-data');
+    const icc = blob(image, 'icc-profile-data') ?? (await iccOf(hints));
     const metadata = {
       exif: blob(image, 'exif-data'),
       xmp: blob(image, 'xmp-data'),
@@ -95,28 +96,22 @@ function planPixels(
   name: string,
 ): { plan: ColourPlan; ready: Image } {
   const { model, image } = samples;
-  if (model === 'absolute')
-    return {
-      plan: brought({
-        space: null,
-        profile: absoluteName(image),
-        tagged: true,
-        notes: [],
-        useEmbedded: false,
-      }),
-      ready: toWide(vips, scope, samples, false),
-    };
+  if (model === 'absolute') {
+    const profile = absoluteName(image);
+    const plan = brought({ space: null, profile, tagged: true, notes: [], useEmbedded: false });
+    return { plan, ready: toWide(vips, scope, samples, null) };
+  }
   const plan = planColour(name, model, icc, hints);
   const plain = plan.space && !(plan.fromIcc && icc && !agrees(vips, icc, model, plan.space));
   if (plain) return { plan, ready: image };
   const through = { ...plan, space: null };
   try {
-    return { plan: brought(through), ready: toWide(vips, scope, samples, through.useEmbedded) };
+    return { plan: brought(through), ready: toWide(vips, scope, samples, through.useEmbedded ? icc : null) };
   } catch (error) {
     if (!through.useEmbedded || outOfMemory(error)) throw error;
   }
   const assumed = fallBack(model, 'The embedded colour profile can’t be used');
-  return { plan: assumed, ready: assumed.space ? image : toWide(vips, scope, samples, false) };
+  return { plan: assumed, ready: assumed.space ? image : toWide(vips, scope, samples, null) };
 }
 
 function absoluteName(image: Image): string {

@@ -3,7 +3,15 @@ import { writeProfile } from '../icc/write.ts';
 import { FileTrouble } from '../trouble.ts';
 import type { EncodeOptions, RasterRows } from '../types.ts';
 import { depthOf, rowsOf, toDepth } from './depth.ts';
-import { breathe, type Image, type Library, outOfMemory, Scope, technical } from './library.ts';
+import {
+  breathe,
+  type Image,
+  isLibraryError,
+  type Library,
+  outOfMemory,
+  Scope,
+  technical,
+} from './library.ts';
 
 const STRIP_PIXELS = 2 ** 20;
 const DEFAULT_QUALITY = 92;
@@ -43,7 +51,7 @@ export async function encodeByLibrary(
     options.onProgress?.(1);
     return bytes;
   } catch (error) {
-    if (error instanceof FileTrouble || options.signal?.aborted || error instanceof RangeError) throw error;
+    if (!isLibraryError(error)) throw error;
     const memory = outOfMemory(error);
     throw new FileTrouble(
       memory ? 'memory' : 'write',

@@ -56,6 +56,12 @@ export class Scope {
   }
 }
 
+/** True for what the library throws; anything else is a fault of ours and must not pass as a damaged file. */
+export function isLibraryError(error: unknown): boolean {
+  const { message } = error as { message?: unknown };
+  return Array.isArray(message) || outOfMemory(error) || error instanceof WebAssembly.RuntimeError;
+}
+
 /** The library's technical text, for `cause`. It throws WebAssembly exceptions whose message is a pair. */
 export function technical(error: unknown): string {
   const message = (error as { message?: unknown } | null)?.message;

@@ -3,11 +3,14 @@ import { trouble } from '../trouble.ts';
 import type { Image, Scope } from './library.ts';
 import { numberField } from './open.ts';
 
-/** A picture whose samples are known: three or four bands, or four or five for CMYK. */
+/** A picture whose samples are known. */
 export interface Samples {
   /** 'absolute' pixels need no profile: Lab, XYZ or linear light in floating point. */
   readonly model: Model | 'absolute';
+  /** Three or four bands of code values, or four or five of ink. */
   readonly image: Image;
+  /** The same before grey was spread over three bands: what a grey profile can be applied to. */
+  readonly asStored: Image;
   readonly notes: readonly string[];
 }
 
@@ -20,7 +23,7 @@ const ABSOLUTE = ['lab', 'labq', 'labs', 'xyz', 'scrgb'];
  */
 export function readSamples(scope: Scope, image: Image, name: string): Samples {
   const { bands, format, interpretation } = image;
-  if (ABSOLUTE.includes(interpretation)) return { model: 'absolute', image, notes: [] };
+  if (ABSOLUTE.includes(interpretation)) return { model: 'absolute', image, asStored: image, notes: [] };
   if (!CODE_FORMATS.includes(format))
     throw trouble.format(
       name,
@@ -33,13 +36,13 @@ export function readSamples(scope: Scope, image: Image, name: string): Samples {
   const notes = extra ? ['The file has extra channels; they were left out.'] : [];
   const used = extra ? scope.keep(image.extractBand(0, { n: colours + 1 })) : image;
   const full = stretch(scope, used);
-  if (cmyk) return { model: 'cmyk', image: full, notes };
-  if (colours === 3) return { model: 'rgb', image: full, notes };
+  if (cmyk) return { model: 'cmyk', image: full, asStored: full, notes };
+  if (colours === 3) return { model: 'rgb', image: full, asStored: full, notes };
   const grey = bands === 1 ? full : scope.keep(full.extractBand(0));
   const rest = bands === 1 ? [grey, grey] : [grey, grey, scope.keep(full.extractBand(1))];
-  const joined = scope.keep(scope.keep(grey.bandjoin(rest)));
+  const joined = scope.keep(grey.bandjoin(rest));
   const tagged = scope.keep(joined.copy({ interpretation: format === 'ushort' ? 'rgb16' : 'srgb' }));
-  return { model: 'grey', image: tagged, notes };
+  return { model: 'grey', image: tagged, asStored: full, notes };
 }
 
 /** 10- and 12-bit samples come shifted up, so that white would miss the last code value: stretch them. */
