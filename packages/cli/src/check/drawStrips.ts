@@ -1,6 +1,6 @@
 import { hueName } from '@halflight/engine';
 import type { Style } from '../terminal/style.ts';
-import type { Strips } from './strips.ts';
+import { FIRST_HUE, type Strips } from './strips.ts';
 
 const LABEL = 8;
 const LEVELS = ' ▁▂▃▄▅▆▇█';
@@ -28,7 +28,7 @@ function hueNames(hues: Strips['hues']): string {
   let line = '';
   let last = '';
   for (let step = 0; step < hues.length; step++) {
-    const name = hueName(((step + 0.5) / hues.length) * 360);
+    const name = hueName(FIRST_HUE + ((step + 0.5) / hues.length) * 360);
     if (levelOf(hues[step].weight) === 0 || name === last || step < line.length) continue;
     const room = hues.length - step;
     if (name.length > room) break;

@@ -2,7 +2,7 @@ import { type Census, cssHex, luminance, oklabToOklch } from '@halflight/engine'
 
 /** The picture's colours in two rows for a terminal. */
 export interface Strips {
-  /** Around the hue circle in equal steps from OKLCh hue 0: how much of each, largest = 1, and its mean colour (CSS). */
+  /** Around the hue circle in equal steps from `FIRST_HUE`: how much of each, largest = 1, and its mean colour (CSS). */
   readonly hues: readonly { readonly weight: number; readonly colour: string }[];
   /** From the darkest to the lightest places in equal shares of the area: mean colour and the grey of its value (CSS). */
   readonly values: readonly { readonly colour: string; readonly grey: string }[];
@@ -10,6 +10,9 @@ export interface Strips {
 
 /** Steps of either strip. */
 export const STEPS = 60;
+
+/** OKLCh hue at the left end of the hue strip: between violet and pink, where paintings rarely dwell. */
+export const FIRST_HUE = 330;
 
 // Below this chroma a hue has no meaning; between the two it fades in.
 const NO_HUE = 0.02;
@@ -26,7 +29,7 @@ function hueStrip({ count, lab, rgb, share }: Census): Strips['hues'] {
     const sure = Math.min(1, Math.max(0, (chroma - NO_HUE) / (FULL_HUE - NO_HUE)));
     const weight = share[i] * chroma * sure;
     if (weight === 0) continue;
-    const at = 4 * (Math.floor((hue / 360) * STEPS) % STEPS);
+    const at = 4 * (Math.floor((((hue - FIRST_HUE + 360) % 360) / 360) * STEPS) % STEPS);
     for (let c = 0; c < 3; c++) sums[at + c] += weight * rgb[3 * i + c];
     sums[at + 3] += weight;
   }

@@ -1,7 +1,7 @@
 import { type Raster, SRGB, takeCensus } from '@halflight/engine';
 import { describe, expect, test } from 'vitest';
 import { drawStrips } from '../../src/check/drawStrips.ts';
-import { makeStrips, STEPS } from '../../src/check/strips.ts';
+import { FIRST_HUE, makeStrips, STEPS } from '../../src/check/strips.ts';
 import { styleOf } from '../../src/terminal/style.ts';
 
 function picture(...colours: [number, number, number][]): Raster {
@@ -19,7 +19,8 @@ describe('the hue strip', () => {
   test('puts red and blue where their hues are', () => {
     const { hues } = makeStrips(takeCensus(picture(RED, BLUE)));
     const filled = hues.flatMap((step, i) => (step.weight > 0 ? [i] : []));
-    expect(filled).toEqual([Math.floor((29.2 / 360) * STEPS), Math.floor((264.1 / 360) * STEPS)]);
+    const stepOf = (hue: number): number => Math.floor((((hue - FIRST_HUE + 360) % 360) / 360) * STEPS);
+    expect(filled).toEqual([stepOf(29.2), stepOf(264.1)]);
     expect(hues[filled[0]].colour).toBe('#ff0000');
     expect(hues[filled[1]].colour).toBe('#0000ff');
   });
