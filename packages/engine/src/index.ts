@@ -18,13 +18,17 @@ export {
 export { A98_RGB, DELIVERY_SPACES, DISPLAY_P3, SRGB, SRGB_TO_XYZ, XYZ_TO_SRGB } from './colour/rgbSpaces.ts';
 export type { ColourSpace, Curve } from './colour/space.ts';
 export { decode, encode, linearTable, linearTables, linearToSrgb, srgbToLinear } from './colour/transfer.ts';
-export { hueName } from './colour/words.ts';
+export { colourName, hueName } from './colour/words.ts';
 export type { Drawing, Paint, Shape, Tone } from './drawings/drawing.ts';
 export { type Answer, settles } from './findings/answer.ts';
 export type { Finding, Origin, Place, Swatch } from './findings/finding.ts';
 export type { Baseline, BaselineRange } from './intent/baseline.ts';
+export { blendMood } from './intent/blendMood.ts';
 export type * from './intent/intent.ts';
 export { OPEN_INTENT } from './intent/intent.ts';
+export { MOOD_AXES, MOOD_AXIS_NAMES, type MoodAxisKind } from './intent/moodAxes.ts';
+export { type MoodDistance, type MoodMeasures, moodDistance } from './intent/moodDistance.ts';
+export { MOOD_WORDS, type MoodWord, placeOf } from './intent/moodWords.ts';
 export { type Checked, checkBaseline, checkIntent } from './intent/schema.ts';
 export {
   type Examination,
@@ -35,6 +39,7 @@ export {
 } from './readings/examine.ts';
 export { readLight } from './readings/light/light.ts';
 export { READINGS } from './readings/list.ts';
+export { moodExample } from './readings/mood/measure.ts';
 export type { Evidence, Measure, Reading, ReadingId, ReadingInput, ReadingKind } from './readings/reading.ts';
 export { CLOSE_PIXELS, makeCloseView } from './views/average.ts';
 export { makeViews } from './views/makeViews.ts';

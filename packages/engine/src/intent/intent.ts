@@ -30,7 +30,26 @@ export interface AxisTarget {
 export interface MoodIntent {
   /** Words of our table that were chosen, e.g. "still", "bleak"; they are already blended into `axes`. */
   readonly words?: readonly string[];
-  readonly axes: Readonly<Partial<Record<MoodAxis, AxisTarget>>>;
+  /** Where the artist moved a word to; it then means this instead of our default. */
+  readonly ownWords?: Readonly<Record<string, MoodTargets>>;
+  /** Pictures whose mood is meant; they are already blended into `axes`. */
+  readonly examples?: readonly MoodExample[];
+  readonly axes: MoodTargets;
+  /** How much an axis counts against the others; 1 when left open. */
+  readonly weights?: Readonly<Partial<Record<MoodAxis, number>>>;
+}
+
+export type MoodTargets = Readonly<Partial<Record<MoodAxis, AxisTarget>>>;
+
+/** What is kept of a picture whose mood is meant: no pixels, only its numbers. */
+export interface MoodExample {
+  readonly name: string;
+  /** Mean OKLab by area. */
+  readonly mean: readonly [number, number, number];
+  /** Covariance of OKLab by area, row by row from the diagonal on: LL, La, Lb, aa, ab, bb. */
+  readonly covariance: readonly [number, number, number, number, number, number];
+  /** Its place on the axes. */
+  readonly measures: Readonly<Partial<Record<MoodAxis, number>>>;
 }
 
 /** The light of the scene: a named situation, a surface seen lit and shaded (linear sRGB), or as the picture shows. */

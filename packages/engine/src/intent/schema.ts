@@ -1,67 +1,117 @@
 import * as v from 'valibot';
 import type { Baseline } from './baseline.ts';
+import { blendMood } from './blendMood.ts';
 import type { Intent, MoodAxis } from './intent.ts';
+import { MOOD_WORDS, placeOf } from './moodWords.ts';
+import { nearMiss } from './nearMiss.ts';
 
 /** A value from outside that was looked through: the thing itself, or what is wrong with it in one sentence. */
 export type Checked<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly trouble: string };
 
-/** Looks through an intent that comes from a file. Unknown fields are refused: they are mostly typing errors. */
+/**
+ * Looks through an intent that comes from a file.
+ *
+ * Fields that are not known here are kept as they are: a newer program may have written them. Only those that look
+ * like a misspelt known one are refused. A mood with words or examples and no axes gets the axes they stand for.
+ */
 export function checkIntent(value: unknown): Checked<Intent> {
-  return look(intentSchema, value);
+  const checked = look(intentSchema, value, 'halflight/intent@');
+  if (!checked.ok || !checked.value.mood) return checked;
+  const { mood } = checked.value;
+  const unknown = (mood.words ?? []).find((word) => placeOf(word, mood.ownWords) === null);
+  if (unknown !== undefined) return { ok: false, trouble: unknownWord(unknown) };
+  const given = Object.values(mood.axes).some((target) => target !== undefined);
+  if (given) return checked;
+  return { ok: true, value: { ...checked.value, mood: { ...mood, axes: blendMood(mood) } } };
 }
 
-/** Looks through a baseline that comes from a file. */
+/** Looks through a baseline that comes from a file; fields that are not known here are kept as they are. */
 export function checkBaseline(value: unknown): Checked<Baseline> {
-  return look(baselineSchema, value);
+  return look(baselineSchema, value, 'halflight/baseline@');
+}
+
+/** An object that keeps fields of newer programs but not misspelt ones. */
+function open<const T extends v.ObjectEntries>(entries: T) {
+  const known = Object.keys(entries);
+  return v.pipe(
+    v.looseObject(entries),
+    v.rawCheck(({ dataset, addIssue }) => {
+      if (!dataset.typed) return;
+      for (const key of Object.keys(dataset.value)) {
+        const meant = known.includes(key) ? null : nearMiss(key, known);
+        if (meant !== null) addIssue({ message: `“${key}” is not known here; “${meant}” may be meant.` });
+      }
+    }),
+  );
 }
 
 const finite = v.pipe(v.number(), v.finite());
 const positive = v.pipe(finite, v.minValue(0));
 const share = v.pipe(finite, v.minValue(0), v.maxValue(1));
-const rgb = v.tuple([finite, finite, finite]);
-const target = v.strictObject({ at: finite, tolerance: positive });
-const arc = v.strictObject({ hue: finite, width: v.pipe(positive, v.maxValue(360)) });
+const triple = v.tuple([finite, finite, finite]);
+const target = open({ at: finite, tolerance: positive });
+const arc = open({ hue: finite, width: v.pipe(positive, v.maxValue(360)) });
 const outline = v.pipe(
   v.array(share),
   v.minLength(6),
-  v.check((points) => points.length % 2 === 0, 'pairs of x and y'),
+  v.check((points) => points.length % 2 === 0, 'should be pairs of x and y'),
 );
 
-const axes: Record<MoodAxis, v.ExactOptionalSchema<typeof target, undefined>> = {
-  warmCool: v.exactOptional(target),
-  heavyLight: v.exactOptional(target),
-  activePassive: v.exactOptional(target),
-  key: v.exactOptional(target),
-  contrast: v.exactOptional(target),
-  hueSpread: v.exactOptional(target),
-  softness: v.exactOptional(target),
-};
+/** The same optional entry for every axis. */
+function onAxes<S extends v.GenericSchema<unknown, unknown>>(
+  schema: S,
+): Record<MoodAxis, v.ExactOptionalSchema<S, undefined>> {
+  const entry = v.exactOptional(schema);
+  return {
+    warmCool: entry,
+    heavyLight: entry,
+    activePassive: entry,
+    key: entry,
+    contrast: entry,
+    hueSpread: entry,
+    softness: entry,
+  };
+}
+
+const example = open({
+  name: v.string(),
+  mean: triple,
+  covariance: v.tuple([finite, finite, finite, finite, finite, finite]),
+  measures: open(onAxes(finite)),
+});
+
+const mood = open({
+  words: v.exactOptional(v.array(v.string())),
+  ownWords: v.exactOptional(v.record(v.string(), open(onAxes(target)))),
+  examples: v.exactOptional(v.array(example)),
+  // Empty in a file means: what the words and examples say.
+  axes: v.optional(open(onAxes(target)), {}),
+  weights: v.exactOptional(open(onAxes(positive))),
+});
 
 const light = v.variant('kind', [
-  v.strictObject({ kind: v.literal('situation'), name: v.string() }),
-  v.strictObject({ kind: v.literal('surface'), lit: rgb, shade: rgb }),
-  v.strictObject({ kind: v.literal('asRead') }),
+  v.looseObject({ kind: v.literal('situation'), name: v.string() }),
+  v.looseObject({ kind: v.literal('surface'), lit: triple, shade: triple }),
+  v.looseObject({ kind: v.literal('asRead') }),
 ]);
 
-const intentSchema: v.GenericSchema<unknown, Intent> = v.strictObject({
+const hue = open({
+  families: v.optional(v.array(arc), []),
+  accent: v.exactOptional(arc),
+  limit: v.exactOptional(v.pipe(finite, v.minValue(1))),
+});
+
+const intentSchema: v.GenericSchema<unknown, Intent> = open({
   schema: v.literal('halflight/intent@1'),
-  mood: v.exactOptional(
-    v.strictObject({ words: v.exactOptional(v.array(v.string())), axes: v.strictObject(axes) }),
-  ),
+  mood: v.exactOptional(mood),
   light: v.exactOptional(light),
-  focus: v.exactOptional(v.strictObject({ outlines: v.array(outline) })),
-  hue: v.exactOptional(
-    v.strictObject({
-      families: v.array(arc),
-      accent: v.exactOptional(arc),
-      limit: v.exactOptional(positive),
-    }),
-  ),
+  focus: v.exactOptional(open({ outlines: v.array(outline) })),
+  hue: v.exactOptional(hue),
   feel: v.exactOptional(v.string()),
   delivery: v.exactOptional(
-    v.strictObject({
+    open({
       space: v.picklist(['srgb', 'display-p3', 'a98-rgb']),
       longSide: v.exactOptional(v.pipe(finite, v.integer(), v.minValue(1))),
     }),
@@ -69,23 +119,43 @@ const intentSchema: v.GenericSchema<unknown, Intent> = v.strictObject({
   layerLimit: v.exactOptional(v.pipe(finite, v.integer(), v.minValue(1))),
 });
 
-const baselineSchema: v.GenericSchema<unknown, Baseline> = v.strictObject({
+const range = v.pipe(
+  open({ p10: finite, p50: finite, p90: finite }),
+  v.check(({ p10, p50, p90 }) => p10 <= p50 && p50 <= p90, 'should rise from p10 to p90'),
+);
+
+const baselineSchema: v.GenericSchema<unknown, Baseline> = open({
   schema: v.literal('halflight/baseline@1'),
   works: v.pipe(finite, v.integer(), v.minValue(1)),
-  measures: v.record(v.string(), v.strictObject({ p10: finite, p50: finite, p90: finite })),
+  measures: v.record(v.string(), range),
 });
 
-function look<T>(schema: v.GenericSchema<unknown, T>, value: unknown): Checked<T> {
+function look<T>(schema: v.GenericSchema<unknown, T>, value: unknown, kind: string): Checked<T> {
+  const version = versionOf(value, kind);
+  if (version > 1) return { ok: false, trouble: `It was written by a newer Halflight (${kind}${version}).` };
   const result = v.safeParse(schema, value);
   if (result.success) return { ok: true, value: result.output };
   return { ok: false, trouble: sentence(result.issues[0]) };
 }
 
+function versionOf(value: unknown, kind: string): number {
+  const schema = (value as { schema?: unknown } | null)?.schema;
+  return typeof schema === 'string' && schema.startsWith(kind) ? Number(schema.slice(kind.length)) : 0;
+}
+
 function sentence(issue: v.BaseIssue<unknown>): string {
+  if (issue.type === 'raw_check') return issue.message;
   const path = v.getDotPath(issue);
   const place = path === null ? 'The whole' : `“${path}”`;
-  if (issue.type === 'strict_object' && issue.expected === 'never') return `${place} is not known here.`;
+  if (issue.type === 'check') return `${place} ${issue.message}.`;
   if (issue.received === 'undefined') return `${place} is missing.`;
-  const wanted = issue.type === 'check' ? issue.message : (issue.expected ?? issue.type);
-  return `${place} should be ${wanted}, but is ${issue.received}.`;
+  return `${place} should be ${issue.expected ?? issue.type}, but is ${issue.received}.`;
+}
+
+function unknownWord(word: string): string {
+  const words = MOOD_WORDS.map((entry) => entry.word);
+  const meant = nearMiss(word, words);
+  return `“mood.words” names “${word}”, which has no place on the axes; ${
+    meant ? `“${meant}” may be meant` : `known are ${words.join(', ')}`
+  }.`;
 }

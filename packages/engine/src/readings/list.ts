@@ -1,6 +1,8 @@
 import { detail } from './detail/kind.ts';
 import { hueSpread } from './hueSpread/hueSpread.ts';
+import { mood } from './mood/mood.ts';
 import type { ReadingKind } from './reading.ts';
+import { value } from './value/value.ts';
 
 /** Forgets the type of a reading's value, so that kinds can stand in one list; each still only sees its own values. */
 function asKind<V>(kind: ReadingKind<V>): ReadingKind {
@@ -8,4 +10,9 @@ function asKind<V>(kind: ReadingKind<V>): ReadingKind {
 }
 
 /** Every reading, in the order of reports. One line here makes a reading appear everywhere. */
-export const READINGS: readonly ReadingKind[] = [asKind(hueSpread), asKind(detail)];
+export const READINGS: readonly ReadingKind[] = [
+  asKind(hueSpread),
+  asKind(value),
+  asKind(detail),
+  asKind(mood),
+];

@@ -1,5 +1,6 @@
 import { type Baseline, checkBaseline, checkIntent, type Intent } from '@halflight/engine';
 import { describe, expect, test } from 'vitest';
+import { placeOf } from '../../src/intent/moodWords.ts';
 
 const FULL: Intent = {
   schema: 'halflight/intent@1',
@@ -24,11 +25,36 @@ describe('a kept intent', () => {
     expect(checkIntent(JSON.parse(JSON.stringify(FULL)))).toEqual({ ok: true, value: FULL });
   });
 
+  test('keeps fields that only a newer program knows', () => {
+    const newer = { ...FULL, soundtrack: 'rain', delivery: { space: 'srgb', paper: 'matte' } };
+    expect(checkIntent(newer)).toEqual({ ok: true, value: newer });
+  });
+
+  test('gets the axes that its words stand for when it gives none', () => {
+    const checked = checkIntent({ schema: FULL.schema, mood: { words: ['frozen'] } });
+    expect(checked.ok && checked.value.mood).toEqual({ words: ['frozen'], axes: placeOf('frozen') });
+  });
+
+  test('may use words of its own', () => {
+    const mood = { words: ['harbour'], ownWords: { harbour: { key: { at: 40, tolerance: 5 } } } };
+    const checked = checkIntent({ schema: FULL.schema, mood });
+    expect(checked.ok && checked.value.mood?.axes).toEqual({ key: { at: 40, tolerance: 5 } });
+  });
+
   test.each<[what: string, value: unknown, trouble: string]>([
     ['no object', 7, 'The whole should be Object, but is 7.'],
     ['another schema', { schema: 'halflight/recipe@1' }, '“schema” should be "halflight/intent@1"'],
     ['no schema', {}, '“schema” is missing.'],
-    ['a misspelt part', { ...FULL, moood: {} }, '“moood” is not known here.'],
+    ['a newer schema', { ...FULL, schema: 'halflight/intent@2' }, 'written by a newer Halflight'],
+    ['a misspelt part', { ...FULL, moood: {} }, '“moood” is not known here; “mood” may be meant.'],
+    [
+      'a misspelt axis',
+      { ...FULL, mood: { axes: { wramCool: { at: 0, tolerance: 1 } } } },
+      '“warmCool” may be',
+    ],
+    ['an unknown mood word', { ...FULL, mood: { words: ['damp'] } }, 'names “damp”, which has no place'],
+    ['a misspelt mood word', { ...FULL, mood: { words: ['malancholy'] } }, '“melancholy” may be meant'],
+    ['a limit below one hue', { ...FULL, hue: { families: [], limit: 0.5 } }, '“hue.limit” should be >=1'],
     [
       'a word for a number',
       { ...FULL, layerLimit: 'eight' },
@@ -50,6 +76,12 @@ describe('a kept intent', () => {
 describe('a kept baseline', () => {
   test('comes back as it was written', () => {
     expect(checkBaseline(JSON.parse(JSON.stringify(BASELINE)))).toEqual({ ok: true, value: BASELINE });
+  });
+
+  test('whose range does not rise is refused', () => {
+    const measures = { 'value.key': { p10: 3, p50: 2, p90: 4 } };
+    const checked = checkBaseline({ ...BASELINE, measures });
+    expect(checked.ok ? '' : checked.trouble).toContain('should rise from p10 to p90');
   });
 
   test('without works is refused', () => {

@@ -59,15 +59,16 @@ export function familiesOf(census: Census, histogram: HueHistogram, density: Flo
     });
     const hue = ((Math.atan2(y, x) * 180) / Math.PI + 360) % 360;
     const chroma = cover > 0 ? (share * colourWeight) / cover : 0;
+    const accent = cover <= ACCENT_AREA && chroma > strong;
     return {
-      name: nameOf(histogram, from, to, share),
+      name: accent ? wordFor(histogram, from, to) : nameOf(histogram, from, to, share),
       hue,
       chroma,
       areaShare: cover,
       weightShare: share,
       from,
       to,
-      accent: cover <= ACCENT_AREA && chroma > strong,
+      accent,
       rgb: meanLight(light, area, from, to),
     };
   });
@@ -75,7 +76,8 @@ export function familiesOf(census: Census, histogram: HueHistogram, density: Flo
 }
 
 /** A word for the family, or "blue to pink" when it runs through several. */
-function nameOf({ weight, area, light }: HueHistogram, from: number, to: number, total: number): string {
+function nameOf(histogram: HueHistogram, from: number, to: number, total: number): string {
+  const { weight } = histogram;
   let sum = 0;
   let start = from;
   let end = to;
@@ -84,15 +86,16 @@ function nameOf({ weight, area, light }: HueHistogram, from: number, to: number,
     if (sum < 0.9 * total && sum + weight[h] >= 0.9 * total) end = h;
     sum += weight[h];
   });
-  const width = (end - start + STEPS) % STEPS;
-  const word = (a: number, b: number): string => {
-    const rgb = meanLight(light, area, a, b);
-    return colourName(...oklabToOklch(linearToOklab(rgb)));
-  };
-  if (width < BROAD) return word(from, to);
-  const near = (h: number): string => word((h - 4 + STEPS) % STEPS, (h + 5) % STEPS);
+  const whole = wordFor(histogram, from, to);
+  if ((end - start + STEPS) % STEPS < BROAD) return whole;
+  const near = (h: number): string => wordFor(histogram, (h - 4 + STEPS) % STEPS, (h + 5) % STEPS);
   const [first, last] = [near(start), near(end)];
-  return first === last ? word(from, to) : `${first} to ${last}`;
+  return first === last ? whole : `${first} to ${last}`;
+}
+
+/** A word for the mean colour of an arc. */
+function wordFor({ area, light }: HueHistogram, from: number, to: number): string {
+  return colourName(...oklabToOklch(linearToOklab(meanLight(light, area, from, to))));
 }
 
 function meanLight(

@@ -1,0 +1,52 @@
+import { luminanceOf } from '../../colour/cielab.ts';
+import { cssHex } from '../../colour/css.ts';
+import { round } from '../../drawings/arcs.ts';
+import type { Drawing, Shape } from '../../drawings/drawing.ts';
+import type { Reading, ReadingInput } from '../reading.ts';
+import { describeValues } from './findings.ts';
+import { groupTones, tonalView } from './measure.ts';
+import type { ValueValue } from './types.ts';
+
+const WIDTH = 240;
+const BAR = 22;
+const GAP = 10;
+const TALLEST = 220;
+
+/** The picture in three tones next to a bar of its groups, dark at the foot, each as tall as its share. */
+export function drawValues({ value }: Reading<ValueValue>, { views, leftOut }: ReadingInput): Drawing {
+  const { whole } = views;
+  const scale = Math.min((WIDTH - BAR - GAP) / whole.width, TALLEST / whole.height);
+  const width = round(whole.width * scale);
+  const height = round(whole.height * scale);
+  const grouping = groupTones(tonalView(whole, leftOut).tones, value.range ?? 0);
+  const shapes: Shape[] = [];
+  if (grouping)
+    shapes.push({
+      kind: 'map',
+      x: 0,
+      y: 0,
+      width,
+      height,
+      map: 'tones',
+      palette: [...grouping.three.means].map(grey),
+    });
+  let y = height;
+  for (const group of value.groups) {
+    const tall = height * group.share;
+    y -= tall;
+    shapes.push({
+      kind: 'rect',
+      x: width + GAP,
+      y: round(y),
+      width: BAR,
+      height: round(tall),
+      fill: { css: grey(group.L) },
+    });
+  }
+  return { width: width + GAP + BAR, height, shapes, sentence: describeValues(value) };
+}
+
+function grey(L: number): string {
+  const y = luminanceOf(L);
+  return cssHex([y, y, y]);
+}
