@@ -32,7 +32,7 @@ export function Stage({
   const wall = useSettings((settings) => settings.wall);
   const veil = useVeil(picture, shown, wall);
   const [cross, setCross] = useState({ x: 0.5, y: 0.5, shown: false });
-  const place = useSession((session) => session.place);
+  const place = useSession((session) => (session.route.screen === 'check' ? session.place : null));
   const { width, height } = picture.facts;
   usePainting(canvasRef, picture, view, box, veil);
   useFit(stageRef, picture);

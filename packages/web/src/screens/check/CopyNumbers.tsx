@@ -2,13 +2,14 @@ import type { PictureFacts } from '@halflight/engine';
 import { useState } from 'react';
 import type { Seen } from '../../picture/desk.ts';
 import { say } from '../../state/session.ts';
+import { checkLine } from './checkLine.ts';
 
-/** All numbers of the readings as one line of JSON on the clipboard, as the command line prints them. */
+/** All numbers of the readings on the clipboard: the line that `halflight check --json` prints. */
 export function CopyNumbers({ picture, seen }: { picture: PictureFacts; seen: Seen }) {
-  const [copied, setCopied] = useState(false);
+  const [copied, setCopied] = useState<Seen | null>(null);
   const copy = async (): Promise<void> => {
-    await navigator.clipboard.writeText(JSON.stringify({ picture, readings: seen.readings }));
-    setCopied(true);
+    await navigator.clipboard.writeText(checkLine(picture, seen));
+    setCopied(seen);
     say('The numbers are on the clipboard.');
   };
   return (
@@ -16,7 +17,7 @@ export function CopyNumbers({ picture, seen }: { picture: PictureFacts; seen: Se
       <button type="button" className="clause" onClick={() => void copy()}>
         Copy all numbers
       </button>
-      {copied ? ', done.' : ' as JSON.'}
+      {copied === seen ? ', done.' : ' as JSON.'}
     </p>
   );
 }

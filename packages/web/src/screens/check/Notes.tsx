@@ -41,7 +41,7 @@ export function Notes({ work, picture, seen }: { work: Work; picture: OpenedPict
             />
           ))}
         </ul>
-        {seen && seen.findings.length === 0 && <p className="all-fine">{ALL_FINE}</p>}
+        {seen && seen.findings.length === 0 && <p className="all-fine">{allFine(work)}</p>}
       </section>
       <section className="rest-part" aria-label="What is fine, and the way around">
         {seen && <Settled work={work} seen={seen} />}
@@ -62,8 +62,13 @@ export function Notes({ work, picture, seen }: { work: Work; picture: OpenedPict
   );
 }
 
-const ALL_FINE =
-  'Nothing stands between this picture and what was decided for it. Your eye has the last word.';
+/** What to say when no note is open. */
+function allFine({ intent }: Work): string {
+  const decided = Object.keys(intent).length > 1;
+  return decided
+    ? 'Nothing stands between this picture and what was decided for it. Your eye has the last word.'
+    : 'Nothing calls for a change by itself. Decide a mood or a hue plan, and the picture is read against it.';
+}
 
 /** Findings that the artist accepted or called mistaken. */
 function Settled({ work, seen }: { work: Work; seen: Seen }) {

@@ -1,14 +1,42 @@
+import { useEffect } from 'react';
 import type { Work } from '../../document/work.ts';
 import { Frame } from '../../parts/Frame.tsx';
 import { PictureWall } from '../../parts/PictureWall.tsx';
+import { Troubles } from '../../parts/Troubles.tsx';
 import { WayAround } from '../../parts/WayAround.tsx';
 import type { OpenedPicture } from '../../picture/desk.ts';
+import { set, useSession } from '../../state/session.ts';
+import { DeliveryPart } from './DeliveryPart.tsx';
+import { FeelPart } from './FeelPart.tsx';
+import { HuePart } from './HuePart.tsx';
+import { MoodPart } from './MoodPart.tsx';
 
+/** What was decided for the work, part by part; each may be left open. */
 export function IntentScreen({ work, picture }: { work: Work; picture: OpenedPicture }) {
+  const seen = useSession((session) => session.seen);
+  useEffect(() => set({ openNote: 'intent mood' }), []);
+  const { intent } = work;
   return (
     <Frame
       wall={<PictureWall work={work} picture={picture} findings={[]} shown={null} />}
-      margin={<WayAround />}
+      margin={
+        <>
+          <section className="notes-part" aria-label="Intent">
+            <Troubles at={['opening', 'keeping', 'reading']} />
+            <h2 className="part-title">Intent</h2>
+            <p className="quiet">Nothing need be decided. What is left open is not judged.</p>
+            <ul className="notes">
+              <MoodPart mood={intent.mood} seen={seen} />
+              <HuePart hue={intent.hue} seen={seen} />
+              <DeliveryPart delivery={intent.delivery} />
+              <FeelPart feel={intent.feel} />
+            </ul>
+          </section>
+          <section className="rest-part" aria-label="The way around">
+            <WayAround />
+          </section>
+        </>
+      }
     />
   );
 }
