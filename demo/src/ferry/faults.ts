@@ -111,10 +111,11 @@ export const PARTS: Readonly<Record<string, Part>> = {
   water: (s, i, lab) => thing('water')(s, i, lab) * (1 - ramp(0, 0.03, lab[2]!)),
   'right shed': thing('right shed'),
   boat: thing('boat', 'crates'),
+  planks: thing('jetty', 'landing'),
   // Sky by its own colour: rosy clouds, the yellow band under them, the pale streaks above.
   'lit clouds': (s, i, lab) =>
-    isSky(s, i) ? ramp(0.008, 0.02, lab[1]!) * ramp(0.062, 0.035, lab[2]!) * ramp(0.48, 0.52, lab[0]!) : 0,
-  band: (s, i, lab) => (isSky(s, i) ? ramp(0.035, 0.062, lab[2]!) : 0),
+    isSky(s, i) ? ramp(0.012, 0.026, lab[1]!) * ramp(0.055, 0.03, lab[2]!) * ramp(0.48, 0.53, lab[0]!) : 0,
+  band: (s, i, lab) => (isSky(s, i) ? ramp(0.025, 0.05, lab[2]!) : 0),
   'high veil': (s, i, lab) =>
     isSky(s, i)
       ? ramp(0.006, -0.004, lab[1]!) * ramp(0.4, 0.44, lab[0]!) * ramp(0.05, 0.1, 0.6 - i / s.body.length)

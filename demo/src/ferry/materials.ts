@@ -3,7 +3,7 @@ import { below, boards, grain, type Material, patches, plain, type Rgb, ripples 
 
 /** Colour of the key (lamps and the last band of light) and of the fill (the violet-blue sky), at strength 1. */
 export const KEY: Rgb = [1, 0.57, 0.27];
-export const FILL: Rgb = [0.222, 0.236, 0.43];
+export const FILL: Rgb = [0.198, 0.211, 0.39];
 
 export interface Materials {
   readonly [name: string]: Material;
@@ -13,8 +13,8 @@ export interface Materials {
 export const THIN = new Set(['net', 'pole', 'rope', 'rail', 'lamp', 'float', 'mooring']);
 
 export function materialsOf(seed: number, wet: (x: number, z: number) => number): Materials {
-  const wood: Rgb = [0.33, 0.285, 0.25];
-  const tar: Rgb = [0.12, 0.105, 0.1];
+  const wood: Rgb = [0.315, 0.285, 0.26];
+  const tar: Rgb = [0.112, 0.102, 0.1];
   const upright = (name: string, colour: Rgb, width: number, tone = 0.22): Material => ({
     name,
     pigment: below(
@@ -42,7 +42,11 @@ export function materialsOf(seed: number, wet: (x: number, z: number) => number)
       ),
       grain: [1, 0, 0],
     },
-    beam: { name: 'beam', pigment: grain(plain([0.2, 0.17, 0.15]), 0.6, 0.25, seed + 1), grain: [0, 0, 1] },
+    beam: {
+      name: 'beam',
+      pigment: grain(plain([0.185, 0.168, 0.155]), 0.6, 0.25, seed + 1),
+      grain: [0, 0, 1],
+    },
     pile: { name: 'pile', pigment: grain(plain(tar), 0.5, 0.3, seed + 2), grain: [0, 1, 0] },
     pole: { name: 'pole', pigment: plain([0.17, 0.145, 0.13]), grain: [0, 1, 0] },
     rail: { name: 'rail', pigment: plain([0.22, 0.19, 0.165]), grain: [0, 0, 1] },
@@ -68,6 +72,8 @@ export function materialsOf(seed: number, wet: (x: number, z: number) => number)
       grain: [1, 0, 0],
     },
     trim: { name: 'trim', pigment: grain(plain([0.24, 0.205, 0.18]), 0.8, 0.2, seed + 7), grain: [0, 1, 0] },
+    coat: { name: 'coat', pigment: plain([0.13, 0.115, 0.12]), grain: [0, 1, 0] },
+    skin: { name: 'skin', pigment: plain([0.42, 0.28, 0.21]) },
     door: upright('door', [0.2, 0.23, 0.22], 0.18, 0.2),
     dark: { name: 'dark', pigment: plain([0.07, 0.055, 0.05]) },
     hull: { name: 'hull', pigment: grain(plain([0.4, 0.39, 0.37]), 0.7, 0.2, seed + 8), grain: [0, 0, 1] },
@@ -78,17 +84,17 @@ export function materialsOf(seed: number, wet: (x: number, z: number) => number)
     },
     net: { name: 'net', pigment: grain(plain([0.15, 0.125, 0.115]), 0.25, 0.4, seed + 10), grain: [0, 0, 1] },
     float: { name: 'float', pigment: plain([0.42, 0.3, 0.22]) },
-    lampGlass: { name: 'lamp', pigment: plain([0.3, 0.3, 0.3]), glow: [1.25, 0.8, 0.42] },
-    doorGlow: { name: 'door light', pigment: plain([0.1, 0.1, 0.1]), glow: [0.72, 0.385, 0.17] },
-    doorDim: { name: 'door light', pigment: plain([0.1, 0.1, 0.1]), glow: [0.5, 0.245, 0.1] },
+    lampGlass: { name: 'lamp', pigment: plain([0.3, 0.3, 0.3]), glow: [1.15, 0.86, 0.5] },
+    doorGlow: { name: 'door light', pigment: plain([0.1, 0.1, 0.1]), glow: [0.92, 0.5, 0.22] },
+    doorDim: { name: 'door light', pigment: plain([0.1, 0.1, 0.1]), glow: [0.6, 0.3, 0.125] },
     doorDark: { name: 'door light', pigment: plain([0.07, 0.055, 0.05]), glow: [0.1, 0.047, 0.02] },
     windowDim: { name: 'window', pigment: plain([0.1, 0.1, 0.1]), glow: [0.2, 0.1, 0.045] },
     window: { name: 'window', pigment: plain([0.1, 0.1, 0.1]), glow: [0.36, 0.2, 0.095] },
     mud: {
       name: 'mud',
       pigment: patches(
-        grain(plain([0.135, 0.115, 0.1]), 1.1, 0.35, seed + 11),
-        grain(plain([0.185, 0.16, 0.14]), 0.7, 0.3, seed + 12),
+        grain(plain([0.128, 0.116, 0.107]), 1.1, 0.35, seed + 11),
+        grain(plain([0.178, 0.162, 0.15]), 0.7, 0.3, seed + 12),
         3.5,
         0.4,
         seed + 13,

@@ -94,7 +94,7 @@ export function planking(
     const r = (k: number) => hash01(i, k, 3, seed) - 0.5;
     if (hash01(i, 9, 3, seed) < 0.008) continue;
     out.push({
-      shape: { kind: 'box', size: [width * (1 + 0.08 * r(1)), 0.06, plank * (0.955 + 0.06 * r(2))] },
+      shape: { kind: 'box', size: [width * (1 + 0.08 * r(1)), 0.06, plank * (0.925 + 0.07 * r(2))] },
       material,
       at: [
         a[0] + (b[0] - a[0]) * t + 0.05 * r(3),

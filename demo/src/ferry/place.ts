@@ -59,7 +59,7 @@ export function placeOf({ seed, aspect }: PlaceOptions): Place {
   const ground = groundOf(seed, tide);
   const wet = (x: number, z: number) => {
     const h = ground(x, -z - NEAR_MID);
-    return 0.25 + 0.75 * (1 - smooth(0.005, 0.075, h));
+    return 0.25 + 0.75 * (1 - smooth(0.005, 0.13, h));
   };
   const m = materialsOf(seed, wet);
   const sheds = shedsOf(m);
@@ -71,6 +71,7 @@ export function placeOf({ seed, aspect }: PlaceOptions): Place {
     ...groundBodies(m, ground, seed),
     ...sheds.flatMap(shedBodies),
     ...doorway(m, middle!, doorLamp),
+    ...figure(m, inShed(middle!, -0.22, 0, middle!.length / 2 + 0.75)),
     ...landing(m, seed),
     ...jetty(m, headLamp, seed),
     ...boat(m, seed),
@@ -101,13 +102,13 @@ export function placeOf({ seed, aspect }: PlaceOptions): Place {
       size: 12,
       samples: 6,
     },
-    { kind: 'lamp', at: doorLamp, colour: strength(KEY, 0.62), reference: 1, radius: 0.16, samples: 6 },
-    { kind: 'lamp', at: headLamp, colour: strength(KEY, 1.6), reference: 1, radius: 0.14, samples: 6 },
+    { kind: 'lamp', at: doorLamp, colour: strength(KEY, 0.72), reference: 1, radius: 0.16, samples: 6 },
+    { kind: 'lamp', at: headLamp, colour: strength(KEY, 1.9), reference: 1, radius: 0.14, samples: 6 },
     // The lit room behind the door, as a wide soft source just outside it.
     {
       kind: 'lamp',
       at: inShed(middle!, 0, 1.15, middle!.length / 2 + 0.5),
-      colour: strength(KEY, 0.55),
+      colour: strength(KEY, 0.66),
       reference: 1,
       radius: 0.4,
       samples: 6,
@@ -125,7 +126,7 @@ export function placeOf({ seed, aspect }: PlaceOptions): Place {
       occlusion: { samples: 7, reach: 2.2, strength: 0.8 },
     },
     sky,
-    haze: { density: 0.0042, height: 7, base: 0, colour: mistOf(sky) },
+    haze: { density: 0.0026, height: 7, base: 0, colour: mistOf(sky) },
   };
   return { scene, focus, lamp: headLamp, doorLamp, tan: TAN, horizon: HORIZON, eye: [0, EYE, 0], aspect };
 }
@@ -283,13 +284,11 @@ function doorway(m: Materials, s: Shed, lamp: Vec): Body[] {
     inShedBox(s, m.trim!, [1.5, 0.15, 0.18], -0.1, 2.05, z + 0.06),
     // The leaf, turned outwards.
     inShedBox(s, m.door!, [1.1, 1.95, 0.06], 1.02, 0.98, z + 0.36, -38),
-    // Inside: a barrel, a coat on its hook, a shelf; dark against the light.
+    // Inside: a barrel and dimmer corners.
     inShedBox(s, m.doorDark!, [0.34, 0.6, 0.03], 0.24, 0.32, z + 0.05),
     inShedBox(s, m.doorDark!, [0.26, 0.1, 0.03], 0.24, 0.66, z + 0.05),
     inShedBox(s, m.doorDim!, [0.3, 1.9, 0.02], -0.52, 0.96, z + 0.04),
     inShedBox(s, m.doorDim!, [1.1, 0.42, 0.02], -0.1, 1.76, z + 0.042),
-    inShedBox(s, m.doorDark!, [0.3, 0.74, 0.03], -0.5, 1.16, z + 0.06, 0, 4),
-    inShedBox(s, m.doorDark!, [0.14, 0.2, 0.03], -0.49, 1.58, z + 0.06, 0, -8),
     // Lamp on its bracket.
     {
       shape: { kind: 'sphere', radius: 0.13 },
@@ -300,6 +299,49 @@ function doorway(m: Materials, s: Shed, lamp: Vec): Body[] {
     },
     inShedBox(s, m.rail!, [0.05, 0.05, 0.6], -1.25, 2.36, z + 0.25),
     { ...inShedBox(s, m.dark!, [0.34, 0.06, 0.34], -1.25, 2.32, z + 0.5), shadow: false },
+  ];
+}
+
+/** Somebody who has come out of the door: a coat, a cap, a bucket; a few bodies, as a painter would set it down. */
+function figure(m: Materials, foot: Vec): Body[] {
+  const [x, y, z] = foot;
+  const limb = (a: Vec, b: Vec, size: number): Body => ({
+    ...beam(
+      m.coat!,
+      'figure',
+      [x + a[0], y + a[1], -z - a[2]],
+      [x + b[0], y + b[1], -z - b[2]],
+      [size, size],
+    ),
+  });
+  const round = (
+    radius: number,
+    height: number,
+    top: number,
+    dx: number,
+    up: number,
+    material = m.coat!,
+  ): Body => ({
+    shape: { kind: 'cylinder', radius, height, top },
+    material,
+    at: [x + dx, y + up, z],
+    thing: 'figure',
+  });
+  return [
+    limb([-0.1, 0, 0.03], [-0.08, 0.8, 0], 0.14),
+    limb([0.11, 0, -0.06], [0.07, 0.8, 0], 0.14),
+    round(0.215, 0.5, 0.175, 0, 0.62),
+    round(0.18, 0.36, 0.12, 0.01, 1.08),
+    {
+      shape: { kind: 'sphere', radius: 0.115 },
+      material: m.skin!,
+      at: [x + 0.015, y + 1.57, z],
+      thing: 'figure',
+    },
+    round(0.135, 0.07, 0.1, 0.02, 1.62),
+    limb([-0.16, 1.38, 0], [-0.235, 0.84, 0.05], 0.085),
+    limb([0.17, 1.38, 0], [0.215, 0.86, 0.1], 0.085),
+    round(0.085, 0.2, 0.11, -0.25, 0.5, m.trim!),
   ];
 }
 
@@ -461,7 +503,7 @@ function boat(m: Materials, seed: number): Body[] {
     part(m.trim!, [1.25, 0.06, 0.26], 0, 0.38, 0.55),
     part(m.trim!, [1.25, 0.06, 0.26], 0, 0.38, -0.75),
     part(m.rail!, [0.05, 0.05, 2.6], 0.2, 0.46, -0.1, 3, 7),
-    ...rope(m.rope!, 'mooring', [...tuple(put(0, 0.5, -2.1))], [-3.6, 1.3, 19.6], 0.22, 0.02),
+    ...rope(m.rope!, 'mooring', [...tuple(put(0, 0.5, -2))], [-0.06, DECK + 0.35, 14.45], 0.55, 0.016),
   ];
 }
 

@@ -19,10 +19,10 @@ const smooth = (a: number, b: number, t: number) => {
 // explains the light on the ground.
 const ZENITH = [0.053, 0.064, 0.168] as const;
 const HIGH = [0.125, 0.137, 0.295] as const;
-const LOW = [0.33, 0.285, 0.375] as const;
-const BAND = [0.88, 0.5, 0.255] as const;
+const LOW = [0.36, 0.305, 0.41] as const;
+const BAND = [1.06, 0.6, 0.3] as const;
 const CLOUD = [0.072, 0.077, 0.162] as const;
-const EMBER = [0.62, 0.3, 0.2] as const;
+const EMBER = [0.68, 0.325, 0.21] as const;
 
 /** The sky as a function of the direction (unit vector; straight ahead is −z). */
 export function skyOf(evening: Evening): SkyColour {
@@ -38,7 +38,7 @@ export function skyOf(evening: Evening): SkyColour {
     // Dome: the band's light thins upwards, faster away from where the sun went down.
     const toHigh = smooth(-1, 10, elevation + 3 * (1 - near));
     const toZenith = smooth(5, 24, elevation + 2 * (1 - near));
-    const band = (0.16 + 0.84 * near) * Math.exp(-((elevation / (1.5 + 2.2 * near)) ** 1.4));
+    const band = (0.16 + 0.84 * near) * Math.exp(-((elevation / (1.8 + 2.9 * near)) ** 1.4));
     const blush = wide * Math.exp(-(((elevation - 5) / 4.5) ** 2));
     for (let c = 0; c < 3; c++) {
       let v = LOW[c]! * (0.66 + 0.34 * wide);

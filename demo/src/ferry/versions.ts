@@ -44,9 +44,8 @@ const NONE = { things: [], amount: 0 } as const;
 const CLEAR = { amount: 0, grey: 0 } as const;
 /** The two hues too many that stay from the colour stage until the last version. */
 const TOO_MANY: readonly Tint[] = [
-  { part: 'far shore', hue: 150, chroma: 0.085, amount: 0.85 },
-  { part: 'left flats', hue: 150, chroma: 0.06, amount: 0.7 },
-  { part: 'lit clouds', hue: 340, chroma: 0.1, amount: 0.85 },
+  { part: 'water', hue: 200, chroma: 0.085, amount: 0.85 },
+  { part: 'lit clouds', hue: 342, chroma: 0.075, amount: 0.8 },
 ];
 
 export const VERSIONS: readonly Version[] = [
@@ -77,14 +76,15 @@ export const VERSIONS: readonly Version[] = [
     neutral: { things: BUILT, amount: 1 },
     opposite: null,
     tints: [
-      { part: 'far shore', hue: 150, chroma: 0.15, amount: 1 },
-      { part: 'left flats', hue: 150, chroma: 0.09, amount: 0.9 },
-      { part: 'lit clouds', hue: 340, chroma: 0.12, amount: 0.95 },
-      { part: 'band', hue: 92, chroma: 0.12, amount: 0.9 },
-      { part: 'water', hue: 205, chroma: 0.08, amount: 0.9 },
-      { part: 'high veil', hue: 205, chroma: 0.07, amount: 0.6 },
+      { part: 'far shore', hue: 148, chroma: 0.16, amount: 1 },
+      { part: 'left flats', hue: 148, chroma: 0.13, amount: 1 },
+      { part: 'lit clouds', hue: 342, chroma: 0.09, amount: 0.85 },
+      { part: 'band', hue: 95, chroma: 0.11, amount: 0.9 },
+      { part: 'water', hue: 203, chroma: 0.09, amount: 0.9 },
+      { part: 'high veil', hue: 203, chroma: 0.06, amount: 0.6 },
       { part: 'right shed', hue: 25, chroma: 0.13, amount: 0.9 },
       { part: 'boat', hue: 25, chroma: 0.12, amount: 0.9 },
+      { part: 'planks', hue: 84, chroma: 0.105, amount: 0.9 },
     ],
     closed: 0,
     veil: CLEAR,

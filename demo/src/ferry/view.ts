@@ -70,6 +70,7 @@ export const HANDS: readonly Hand[] = [
     largest: 0.022,
     smallest: 0.0016,
     length: 12,
+    shortest: 3,
     dryness: 0.5,
     softness: 0.15,
     streak: 0.2,
@@ -177,21 +178,23 @@ export function importanceOf(study: Study, place: Place, regions: Regions): Floa
   const base = regions.names.map((n) =>
     n === 'sky'
       ? 0.04
-      : n.includes('middle shed')
-        ? 0.45
-        : n.includes('shed')
-          ? 0.3
-          : n.startsWith('boat')
-            ? 0.32
-            : n.startsWith('jetty') || n.startsWith('landing')
-              ? 0.22
-              : n.startsWith('net')
-                ? 0.06
-                : n === 'mud'
-                  ? 0.03
-                  : n === 'water'
-                    ? 0.12
-                    : 0.12,
+      : n.startsWith('figure')
+        ? 0.9
+        : n.includes('middle shed')
+          ? 0.45
+          : n.includes('shed')
+            ? 0.3
+            : n.startsWith('boat')
+              ? 0.32
+              : n.startsWith('jetty') || n.startsWith('landing')
+                ? 0.22
+                : n.startsWith('net')
+                  ? 0.06
+                  : n === 'mud'
+                    ? 0.03
+                    : n === 'water'
+                      ? 0.12
+                      : 0.12,
   );
   for (let y = 0; y < height; y++)
     for (let x = 0; x < width; x++) {

@@ -8,6 +8,8 @@ export interface Hand {
   readonly smallest: number;
   /** Length of a stroke in brush widths. */
   readonly length: number;
+  /** Strokes shorter than this (brush widths) are not set at all; default 0, where a dab will do. */
+  readonly shortest?: number;
   readonly opacity: number;
   readonly dryness: number;
   readonly softness: number;

@@ -176,6 +176,7 @@ function trace(painter: Painter, s: Seed, list: Strokes): void {
     points[count * POINT + 1] = way[k * 2 + 1]!;
     count++;
   }
+  if (h.shortest !== undefined && (count - 1) * step < h.shortest * w) return;
   if (count < 2) {
     // A dab.
     const dx = Math.cos(heading) * 0.5 * w;

@@ -238,17 +238,20 @@ function span(
     const line = Math.min(rows - 1, (((across + 1) / 2) * rows) | 0);
     const cell = line * LENGTH + ((column + u * stretch) & (LENGTH - 1));
     const paint = load[cell]!;
+    const a2 = across * across;
+    // Rounded corners.
+    const corner = 0.45 * a2 * a2;
     // Ends: every bristle sets down and lifts off at its own place.
     const own = ragged[line]!;
-    const down = u * perHalf - own * rag * perHalf * (0.3 + dryness);
+    const down = (u - corner - own * rag * (0.3 + dryness)) * perHalf;
     if (down < 1) {
       if (down <= 0) continue;
       alpha *= down;
     }
-    const up = (total - u) * perHalf - own * perHalf * rag * (0.5 + 3 * dryness);
+    const up = (total - u - corner - own * rag * (0.5 + 3 * dryness)) * perHalf;
     const run = u / total;
     // What is left of the paint, against what the bristle needs to mark.
-    const need = 0.12 + dryness * (0.18 + 0.42 * run * run) + 0.14 * across * across * across * across;
+    const need = 0.12 + dryness * (0.18 + 0.42 * run * run) + 0.14 * a2 * a2;
     let mark = (paint - need) * gain + 0.5;
     if (up < 0) mark += (up / perHalf) * 2.5;
     if (mark <= 0) continue;
