@@ -60,9 +60,9 @@ export interface EncodeOptions {
    * 'none' attaches nothing.
    */
   readonly profile?: 'srgb' | 'display-p3' | 'a98-rgb' | 'none' | Uint8Array;
-  /** Metadata to write along. The orientation in it is set to upright. */
+  /** Metadata to write along. The orientation in it is set to upright. TIFF takes XMP and IPTC only. */
   readonly metadata?: Partial<Metadata>;
-  /** Size in print, stored beside the pixels. Default 72. */
+  /** Size in print, stored beside the pixels when given. */
   readonly pixelsPerInch?: number;
   /** What shows through where a format without transparency (JPEG) gets a picture with it; 0…1, default white. */
   readonly background?: readonly [number, number, number];

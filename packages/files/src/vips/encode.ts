@@ -100,13 +100,15 @@ function flatten(scope: Scope, image: Image, options: EncodeOptions): Image {
 
 /** Puts profile and metadata on the image. */
 function attach(scope: Scope, image: Image, picture: Raster | RasterRows, options: EncodeOptions): Image {
-  const perMillimetre = (options.pixelsPerInch ?? 72) / 25.4;
-  const out = scope.keep(image.copy({ xres: perMillimetre, yres: perMillimetre }));
+  const tagged = scope.keep(image.copy());
   const { exif, xmp, iptc } = options.metadata ?? {};
-  if (exif) out.setBlob('exif-data', exif);
-  if (xmp) out.setBlob('xmp-data', xmp);
-  if (iptc) out.setBlob('iptc-data', iptc);
-  if (exif) out.setInt('orientation', 1);
+  if (exif) tagged.setBlob('exif-data', exif);
+  if (xmp) tagged.setBlob('xmp-data', xmp);
+  if (iptc) tagged.setBlob('iptc-data', iptc);
+  if (exif) tagged.setInt('orientation', 1);
+  // After the EXIF block, whose own resolution would win otherwise.
+  const perMillimetre = (options.pixelsPerInch ?? 0) / 25.4;
+  const out = perMillimetre ? scope.keep(tagged.copy({ xres: perMillimetre, yres: perMillimetre })) : tagged;
   const { profile } = options;
   if (profile === 'none') return out;
   const icc =
@@ -117,9 +119,10 @@ function attach(scope: Scope, image: Image, picture: Raster | RasterRows, option
   return out;
 }
 
-function keepFlags({ metadata = {}, profile }: EncodeOptions): number {
+/** The size in print is stored in the EXIF block by formats that have no other place for it. */
+function keepFlags({ metadata = {}, profile, pixelsPerInch }: EncodeOptions): number {
   return (
-    (metadata.exif ? KEEP.exif : 0) |
+    (metadata.exif || pixelsPerInch ? KEEP.exif : 0) |
     (metadata.xmp ? KEEP.xmp : 0) |
     (metadata.iptc ? KEEP.iptc : 0) |
     (profile === 'none' ? 0 : KEEP.icc)

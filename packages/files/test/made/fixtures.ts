@@ -1,5 +1,5 @@
 import { DISPLAY_P3 } from '@halflight/engine';
-import sharp from 'sharp';
+import sharp, { type Sharp } from 'sharp';
 import { writeProfile } from '../../src/icc/write.ts';
 import { GREY, GREY_ALPHA, iccChunk, makePng, PALETTE, RGB, RGBA, uint32 } from './png.ts';
 import { seeded } from './random.ts';
@@ -56,7 +56,7 @@ const soft = Uint8Array.from({ length: 48 * 32 * 3 }, (_, i) => {
   const [x, y, c] = [Math.floor(i / 3) % 48, Math.floor(i / 144), i % 3];
   return 40 + 3 * x + (c + 1) * y;
 });
-const lossy = (write: (image: sharp.Sharp) => sharp.Sharp) => async () =>
+const lossy = (write: (image: Sharp) => Sharp) => async () =>
   new Uint8Array(await write(sharp(soft, { raw: { width: 48, height: 32, channels: 3 } })).toBuffer());
 
 const exact = (

@@ -19,7 +19,7 @@ export interface ImagePlan {
   readonly orientation?: number;
 }
 
-export async function makeImage(plan: ImagePlan): Promise<Image> {
+async function makeImage(plan: ImagePlan): Promise<Image> {
   const { Image, BandFormat } = await vips();
   const { data } = plan;
   const format =
