@@ -1,18 +1,13 @@
-import { linearInto, oklabInto } from '../colour/oklab.ts';
 import type { Kernel } from './step.ts';
 
-/**
- * A kernel written on OKLab: `change` gets a scratch of three numbers (L, a, b) and alters it.
- *
- * `change` returns false to leave the colour exactly as it is.
- */
-export function onOklab(change: (lab: Float64Array, amount: number) => boolean): Kernel {
-  const lab = new Float64Array(3);
-  return (rgb, at, amount) => {
-    if (amount === 0) return;
-    oklabInto(lab, 0, rgb[at], rgb[at + 1], rgb[at + 2]);
-    if (change(lab, amount)) linearInto(rgb, at, lab[0], lab[1], lab[2]);
-  };
+/** A kernel on OKLab: L, a, b at `at`, `at + 1`, `at + 2`. */
+export function onOklab(change: Kernel['change']): Kernel {
+  return { on: 'oklab', change: (lab, at, amount) => amount !== 0 && change(lab, at, amount) };
+}
+
+/** A kernel on linear sRGB light. */
+export function onLight(change: Kernel['change']): Kernel {
+  return { on: 'light', change: (rgb, at, amount) => amount !== 0 && change(rgb, at, amount) };
 }
 
 /** Hue has no meaning below the first chroma and full meaning from the second (as in the hue reading). */

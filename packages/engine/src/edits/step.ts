@@ -57,11 +57,15 @@ export interface Recipe {
 export const EMPTY_RECIPE: Recipe = { schema: 'halflight/recipe@1', steps: [] };
 
 /**
- * Changes one colour in place: linear sRGB light, unclipped, three numbers at `at`.
+ * Changes one colour in place. `amount` (0…1) is strength times cover; 0 must leave the numbers as they are.
  *
- * `amount` (0…1) is strength times cover; 0 must leave the numbers as they are.
+ * A kernel works on linear sRGB light, unclipped, or on OKLab: kernels on OKLab that follow each other share the
+ * conversion. It returns false when the colour stays exactly as it is. Three numbers at `at`.
  */
-export type Kernel = (rgb: { [i: number]: number }, at: number, amount: number) => void;
+export interface Kernel {
+  readonly on: 'light' | 'oklab';
+  readonly change: (colour: Float64Array, at: number, amount: number) => boolean;
+}
 
 /** A number of a step that can be changed. */
 export interface Parameter {
@@ -98,4 +102,4 @@ export function settingOf(step: Step, parameter: Parameter): number {
 }
 
 /** Leaves every colour as it is. */
-export const UNCHANGED: Kernel = () => {};
+export const UNCHANGED: Kernel = { on: 'light', change: () => false };

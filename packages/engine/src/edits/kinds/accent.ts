@@ -26,13 +26,13 @@ export const accent: StepKind = {
     const light = settingOf(step, LIGHT) / 100;
     const family = step.data?.families?.[0];
     if ((more === 0 && light === 0) || !family) return UNCHANGED;
-    return onOklab((lab, amount) => {
-      const meaning = hueMeaning(Math.hypot(lab[1], lab[2]));
-      const part = amount * meaning * (1 - outside(hueOf(lab[1], lab[2]), family, 20));
+    return onOklab((lab, at, amount) => {
+      const meaning = hueMeaning(Math.hypot(lab[at + 1], lab[at + 2]));
+      const part = amount * meaning * (1 - outside(hueOf(lab[at + 1], lab[at + 2]), family, 20));
       if (part === 0) return false;
-      lab[0] += light * part;
-      lab[1] *= 1 + more * part;
-      lab[2] *= 1 + more * part;
+      lab[at] += light * part;
+      lab[at + 1] *= 1 + more * part;
+      lab[at + 2] *= 1 + more * part;
       return true;
     });
   },

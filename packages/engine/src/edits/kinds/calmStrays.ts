@@ -24,15 +24,15 @@ export const calmStrays: StepKind = {
     const share = settingOf(step, AMOUNT) / 100;
     const families = step.data?.families ?? [];
     if (share === 0 || families.length === 0) return UNCHANGED;
-    return onOklab((lab, amount) => {
-      const meaning = hueMeaning(Math.hypot(lab[1], lab[2]));
+    return onOklab((lab, at, amount) => {
+      const meaning = hueMeaning(Math.hypot(lab[at + 1], lab[at + 2]));
       if (meaning === 0) return false;
-      const hue = hueOf(lab[1], lab[2]);
+      const hue = hueOf(lab[at + 1], lab[at + 2]);
       const away = Math.min(...families.map((arc) => outside(hue, arc, 20)));
       if (away === 0) return false;
       const keep = 1 - share * amount * meaning * away;
-      lab[1] *= keep;
-      lab[2] *= keep;
+      lab[at + 1] *= keep;
+      lab[at + 2] *= keep;
       return true;
     });
   },

@@ -14,11 +14,11 @@ export const chroma: StepKind = {
   kernel(step) {
     const gain = settingOf(step, GAIN);
     if (gain === 1) return UNCHANGED;
-    return onOklab((lab, amount) => {
+    return onOklab((lab, at, amount) => {
       // A gain of 0 has no logarithm, so that strengths are mixed linearly.
       const g = 1 + (gain - 1) * amount;
-      lab[1] *= g;
-      lab[2] *= g;
+      lab[at + 1] *= g;
+      lab[at + 2] *= g;
       return true;
     });
   },

@@ -1,4 +1,5 @@
 import { luminance } from '../../colour/cielab.ts';
+import { onLight } from '../lch.ts';
 import { type StepKind, settingOf } from '../step.ts';
 
 const AMOUNT = {
@@ -33,13 +34,14 @@ export const contrast: StepKind = {
   kernel(step) {
     const strength = settingOf(step, AMOUNT);
     const pivot = settingOf(step, PIVOT);
-    return (rgb, at, amount) => {
+    return onLight((rgb, at, amount) => {
       const y = luminance(rgb[at], rgb[at + 1], rgb[at + 2]);
-      if (amount === 0 || strength === 0 || y <= 0) return;
+      if (strength === 0 || y <= 0) return false;
       const gain = (y / pivot) ** (strength * amount);
       rgb[at] *= gain;
       rgb[at + 1] *= gain;
       rgb[at + 2] *= gain;
-    };
+      return true;
+    });
   },
 };

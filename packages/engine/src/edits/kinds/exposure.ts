@@ -1,3 +1,4 @@
+import { onLight } from '../lch.ts';
 import { type StepKind, settingOf } from '../step.ts';
 
 const STOPS = {
@@ -21,12 +22,13 @@ export const exposure: StepKind = {
   needs: [],
   kernel(step) {
     const stops = settingOf(step, STOPS);
-    return (rgb, at, amount) => {
-      if (amount === 0 || stops === 0) return;
+    return onLight((rgb, at, amount) => {
+      if (stops === 0) return false;
       const gain = 2 ** (stops * amount);
       rgb[at] *= gain;
       rgb[at + 1] *= gain;
       rgb[at + 2] *= gain;
-    };
+      return true;
+    });
   },
 };

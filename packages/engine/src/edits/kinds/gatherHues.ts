@@ -26,11 +26,11 @@ export const gatherHues: StepKind = {
     const share = settingOf(step, AMOUNT) / 100;
     const families = step.data?.families ?? [];
     if (share === 0 || families.length === 0) return UNCHANGED;
-    return onOklab((lab, amount) => {
-      const chroma = Math.hypot(lab[1], lab[2]);
+    return onOklab((lab, at, amount) => {
+      const chroma = Math.hypot(lab[at + 1], lab[at + 2]);
       const meaning = hueMeaning(chroma);
       if (meaning === 0) return false;
-      const hue = hueOf(lab[1], lab[2]);
+      const hue = hueOf(lab[at + 1], lab[at + 2]);
       let a = 0;
       let b = 0;
       let total = 0;
@@ -47,8 +47,8 @@ export const gatherHues: StepKind = {
       }
       const part = share * amount * meaning * Math.min(1, away);
       if (part === 0) return false;
-      lab[1] += part * ((chroma * a) / total - lab[1]);
-      lab[2] += part * ((chroma * b) / total - lab[2]);
+      lab[at + 1] += part * ((chroma * a) / total - lab[at + 1]);
+      lab[at + 2] += part * ((chroma * b) / total - lab[at + 2]);
       return true;
     });
   },

@@ -23,11 +23,12 @@ export const hueTurn: StepKind = {
   kernel(step) {
     const degrees = settingOf(step, DEGREES);
     if (degrees === 0) return UNCHANGED;
-    return onOklab((lab, amount) => {
+    return onOklab((lab, at, amount) => {
       const t = (degrees * amount * Math.PI) / 180;
-      const [, a, b] = lab;
-      lab[1] = a * Math.cos(t) - b * Math.sin(t);
-      lab[2] = a * Math.sin(t) + b * Math.cos(t);
+      const a = lab[at + 1];
+      const b = lab[at + 2];
+      lab[at + 1] = a * Math.cos(t) - b * Math.sin(t);
+      lab[at + 2] = a * Math.sin(t) + b * Math.cos(t);
       return true;
     });
   },

@@ -26,12 +26,12 @@ export const match: StepKind = {
     const { from, to } = step.data ?? {};
     if (share === 0 || !from || !to) return UNCHANGED;
     const T = mongeKantorovich(from.covariance, to.covariance);
-    return onOklab((lab, amount) => {
+    return onOklab((lab, at, amount) => {
       const part = share * amount;
-      const d = [lab[0] - from.mean[0], lab[1] - from.mean[1], lab[2] - from.mean[2]];
+      const d = [lab[at] - from.mean[0], lab[at + 1] - from.mean[1], lab[at + 2] - from.mean[2]];
       for (let i = 0; i < 3; i++) {
         const moved = to.mean[i] + T[3 * i] * d[0] + T[3 * i + 1] * d[1] + T[3 * i + 2] * d[2];
-        lab[i] += part * (moved - lab[i]);
+        lab[at + i] += part * (moved - lab[at + i]);
       }
       return true;
     });

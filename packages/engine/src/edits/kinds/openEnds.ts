@@ -34,22 +34,22 @@ export const openEnds: StepKind = {
     const strong = settingOf(step, CHROMA) / 100;
     if (dark === 0 && light === 0 && strong === 0) return UNCHANGED;
     const limit = chromaLimit(SRGB);
-    return onOklab((lab, amount) => {
-      const L = Math.min(1, Math.max(0, lab[0]));
+    return onOklab((lab, at, amount) => {
+      const L = Math.min(1, Math.max(0, lab[at]));
       const low = Math.max(0, 1 - L / REACH);
       const high = Math.max(0, 1 - (1 - L) / REACH);
-      const next = lab[0] + amount * (dark * low * low - light * high * high);
+      const next = lab[at] + amount * (dark * low * low - light * high * high);
       // A lifted dark keeps its colourfulness: chroma grows with lightness, up to twice.
       const grown = L > 0.02 && next > L ? Math.min(2, next / L) : 1;
-      lab[0] = next;
-      lab[1] *= grown;
-      lab[2] *= grown;
-      const chroma = Math.hypot(lab[1], lab[2]);
-      const edge = limit(Math.min(0.999, Math.max(0.001, next)), hueOf(lab[1], lab[2]));
+      lab[at] = next;
+      lab[at + 1] *= grown;
+      lab[at + 2] *= grown;
+      const chroma = Math.hypot(lab[at + 1], lab[at + 2]);
+      const edge = limit(Math.min(0.999, Math.max(0.001, next)), hueOf(lab[at + 1], lab[at + 2]));
       if (strong > 0 && chroma > 0 && edge > 0) {
         const held = knee(chroma / edge, 1 - strong * amount) * edge;
-        lab[1] *= held / chroma;
-        lab[2] *= held / chroma;
+        lab[at + 1] *= held / chroma;
+        lab[at + 2] *= held / chroma;
       }
       return true;
     });

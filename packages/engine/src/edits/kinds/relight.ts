@@ -1,3 +1,4 @@
+import { onLight } from '../lch.ts';
 import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
 
 const AMOUNT = {
@@ -27,12 +28,12 @@ export const relight: StepKind = {
     const gains = step.data?.gains;
     if (share === 0 || !gains) return UNCHANGED;
     const [r, g, b] = gains;
-    return (rgb, at, amount) => {
+    return onLight((rgb, at, amount) => {
       const part = share * amount;
-      if (part === 0) return;
       rgb[at] *= r ** part;
       rgb[at + 1] *= g ** part;
       rgb[at + 2] *= b ** part;
-    };
+      return true;
+    });
   },
 };

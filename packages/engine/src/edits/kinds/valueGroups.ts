@@ -28,15 +28,15 @@ export const valueGroups: StepKind = {
   kernel(step) {
     const moves = [DARKS, MIDDLES, LIGHTS].map((p) => settingOf(step, p) / 100);
     if (moves.every((m) => m === 0)) return UNCHANGED;
-    return onOklab((lab, amount) => {
-      const L = lab[0];
+    return onOklab((lab, at, amount) => {
+      const L = lab[at];
       const next =
         L +
         amount * between(L, moves) * Math.min(1, Math.max(0, 8 * L)) * Math.min(1, Math.max(0, 8 * (1 - L)));
       const scale = L > 0.02 ? Math.min(2, next / L) : 1;
-      lab[0] = next;
-      lab[1] *= scale;
-      lab[2] *= scale;
+      lab[at] = next;
+      lab[at + 1] *= scale;
+      lab[at + 2] *= scale;
       return true;
     });
   },

@@ -1,3 +1,4 @@
+import { onLight } from '../lch.ts';
 import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
 
 const SCATTER = {
@@ -28,11 +29,11 @@ export const veil: StepKind = {
     const glow = settingOf(step, GLOW) / 100;
     const colour = step.data?.colour;
     if ((scatter === 0 && glow === 0) || !colour) return UNCHANGED;
-    return (rgb, at, amount) => {
-      if (amount === 0) return;
+    return onLight((rgb, at, amount) => {
       const through = 1 - scatter * amount;
       const added = (scatter + glow) * amount;
       for (let c = 0; c < 3; c++) rgb[at + c] = rgb[at + c] * through + colour[c] * added;
-    };
+      return true;
+    });
   },
 };

@@ -1,4 +1,5 @@
 import { applyWarmth, warmthGains } from '../../colour/warmth.ts';
+import { onLight } from '../lch.ts';
 import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
 
 const MIRED = {
@@ -24,8 +25,9 @@ export const warmth: StepKind = {
     const mired = settingOf(step, MIRED);
     if (mired === 0) return UNCHANGED;
     const gains = warmthGains(mired);
-    return (rgb, at, amount) => {
-      if (amount !== 0) applyWarmth(rgb, at, gains, amount);
-    };
+    return onLight((rgb, at, amount) => {
+      applyWarmth(rgb, at, gains, amount);
+      return true;
+    });
   },
 };

@@ -1,0 +1,128 @@
+import { rowsAt } from '../areas/guidedFilter.ts';
+import { fromSrgb, inGamut, mapToGamut } from '../colour/gamut.ts';
+import { type Triple, transform } from '../colour/matrix.ts';
+import { oklabInto } from '../colour/oklab.ts';
+import type { ColourSpace } from '../colour/space.ts';
+import { encode, linearTables } from '../colour/transfer.ts';
+import type { Raster } from '../views/raster.ts';
+import type { ReadyRecipe } from './compile.ts';
+import { ditherAt } from './dither.ts';
+
+export interface EditTarget {
+  readonly space: ColourSpace;
+  readonly depth: 8 | 16;
+}
+
+/** Remembered colours: paintings repeat themselves, and a direct look-up is exact. */
+const REMEMBERED = 1 << 16;
+
+/**
+ * Prepares the full-size edit: the kernel itself at full depth, row by row, so that strips can go to any worker.
+ *
+ * Pixels that no step touches keep their code values exactly when space and depth stay the same: no mapping, no
+ * dither. Alpha is kept.
+ *
+ * @returns a function that writes rows [from, to) to the start of `out` (interleaved, the raster's channels)
+ */
+export function rowEditor(
+  ready: ReadyRecipe,
+  raster: Raster,
+  target: EditTarget,
+): (from: number, to: number, out: Uint8Array | Uint16Array) => void {
+  const { width, height, channels, data, space, depth } = raster;
+  const tables = linearTables(space, depth);
+  const keeps = target.space === space && target.depth === depth;
+  const into = fromSrgb(target.space);
+  const max = 2 ** target.depth - 1;
+  const stretch = max / (2 ** depth - 1);
+  const dithered = target.depth === 8;
+  const fills = ready.areas.map((fit) => rowsAt(fit, width, height));
+  const lines = fills.map(() => new Float32Array(width));
+  const guide = new Float64Array(fills.length > 0 ? 3 * width : 0);
+  const covers = new Float64Array(fills.length);
+  const one = new Float64Array(3);
+  const code = new Float64Array(3);
+  const memory = fills.length === 0 ? openMemory() : null;
+
+  /** Light of pixel `i` in linear sRGB, to `one`. */
+  const readLight = (i: number): void => {
+    const r = tables[0][data[i]];
+    const g = tables[1][data[i + 1]];
+    const b = tables[2][data[i + 2]];
+    const m = space.toSrgb;
+    one[0] = m[0] * r + m[1] * g + m[2] * b;
+    one[1] = m[3] * r + m[4] * g + m[5] * b;
+    one[2] = m[6] * r + m[7] * g + m[8] * b;
+  };
+  /** Edited code values of pixel `i`, not yet rounded, to `code`; false when the pixel keeps its own. */
+  const editPixel = (i: number): boolean => {
+    readLight(i);
+    const changed = ready.edit(one, 0, covers, 0);
+    if (!changed && keeps) return false;
+    const rgb: Triple = [one[0], one[1], one[2]];
+    let own = transform(into, rgb);
+    if (!inGamut(own)) own = transform(into, mapToGamut(rgb, target.space));
+    for (let c = 0; c < 3; c++)
+      code[c] = max * Math.min(1, Math.max(0, encode(target.space.curves[c], own[c])));
+    return true;
+  };
+
+  return (from, to, out) => {
+    let o = 0;
+    for (let y = from; y < to; y++) {
+      if (lines.length > 0) {
+        for (let x = 0; x < width; x++) {
+          readLight(channels * (y * width + x));
+          oklabInto(guide, 3 * x, one[0], one[1], one[2]);
+        }
+        for (let k = 0; k < fills.length; k++) fills[k](guide, y, lines[k]);
+      }
+      for (let x = 0, i = channels * y * width; x < width; x++, i += channels, o += channels) {
+        for (let k = 0; k < lines.length; k++) covers[k] = lines[k][x];
+        const changed = memory ? memory(data, i, code, editPixel) : editPixel(i);
+        const nudge = changed && dithered ? ditherAt(x, y) : 0;
+        for (let c = 0; c < 3; c++)
+          out[o + c] = changed ? Math.min(max, Math.max(0, Math.round(code[c] + nudge))) : data[i + c];
+        if (channels === 4) out[o + 3] = Math.round(data[i + 3] * stretch);
+      }
+    }
+  };
+}
+
+type Remember = (
+  data: Uint8Array | Uint16Array,
+  i: number,
+  code: Float64Array,
+  edit: (i: number) => boolean,
+) => boolean;
+
+/** Looks a colour up before editing it; one place per hash, the newest colour stays. */
+function openMemory(): Remember {
+  const keys = new Float64Array(REMEMBERED).fill(-1);
+  const codes = new Float64Array(3 * REMEMBERED);
+  const changes = new Uint8Array(REMEMBERED);
+  return (data, i, code, edit) => {
+    const key = (data[i] * 65536 + data[i + 1]) * 65536 + data[i + 2];
+    const at = (data[i] * 2654435 + data[i + 1] * 40503 + data[i + 2] * 97) & (REMEMBERED - 1);
+    if (keys[at] !== key) {
+      changes[at] = edit(i) ? 1 : 0;
+      keys[at] = key;
+      codes[3 * at] = code[0];
+      codes[3 * at + 1] = code[1];
+      codes[3 * at + 2] = code[2];
+    } else if (changes[at]) {
+      code[0] = codes[3 * at];
+      code[1] = codes[3 * at + 1];
+      code[2] = codes[3 * at + 2];
+    }
+    return changes[at] === 1;
+  };
+}
+
+/** The whole edit of a raster in one go, for small pictures and tests. */
+export function editRaster(ready: ReadyRecipe, raster: Raster, target: EditTarget): Raster {
+  const length = raster.width * raster.height * raster.channels;
+  const data = target.depth === 8 ? new Uint8Array(length) : new Uint16Array(length);
+  rowEditor(ready, raster, target)(0, raster.height, data);
+  return { ...raster, data, depth: target.depth, space: target.space };
+}

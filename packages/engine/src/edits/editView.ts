@@ -1,0 +1,36 @@
+import { rowsAt } from '../areas/guidedFilter.ts';
+import { guideOf } from '../areas/rasterise.ts';
+import { fromSrgb, inGamut, mapToGamut } from '../colour/gamut.ts';
+import { transform } from '../colour/matrix.ts';
+import type { ColourSpace } from '../colour/space.ts';
+import type { View } from '../views/view.ts';
+import type { ReadyRecipe } from './compile.ts';
+
+/** What a recipe makes of a view, mapped into the gamut of `space`. */
+export function editView(ready: ReadyRecipe, view: View, space: ColourSpace): View {
+  const { width, height } = view;
+  const into = fromSrgb(space);
+  const guide = ready.areas.length > 0 ? guideOf(view) : null;
+  const fills = ready.areas.map((fit) => rowsAt(fit, width, height));
+  const lines = ready.areas.map(() => new Float32Array(width));
+  const covers = new Float64Array(lines.length);
+  const out = Float32Array.from(view.rgb);
+  const one = new Float64Array(3);
+  for (let y = 0; y < height; y++) {
+    if (guide) {
+      const row = guide.subarray(3 * y * width, 3 * (y + 1) * width);
+      for (let k = 0; k < fills.length; k++) fills[k](row, y, lines[k]);
+    }
+    for (let x = 0; x < width; x++) {
+      const at = 3 * (y * width + x);
+      one[0] = out[at];
+      one[1] = out[at + 1];
+      one[2] = out[at + 2];
+      for (let k = 0; k < lines.length; k++) covers[k] = lines[k][x];
+      if (!ready.edit(one, 0, covers, 0)) continue;
+      const rgb: [number, number, number] = [one[0], one[1], one[2]];
+      out.set(inGamut(transform(into, rgb)) ? rgb : mapToGamut(rgb, space), at);
+    }
+  }
+  return { ...view, rgb: out };
+}
