@@ -2,6 +2,7 @@
 // `npm start -- --once` ends before serving; `--port N` serves there.
 import { buildApp, buildPackages } from './house/build.mjs';
 import { install } from './house/install.mjs';
+import { paint } from './house/paint.mjs';
 import { node, ROOT, say } from './house/run.mjs';
 
 const CLI = `${ROOT}packages/cli/bin/halflight.js`;
@@ -11,12 +12,9 @@ const once = wishes.includes('--once');
 await must('The libraries could not be installed. Is the network there? Run “npm start” again.', install);
 await must('The build failed; the lines above say where.', buildPackages);
 await must('The app could not be built; the lines above say why.', buildApp);
-await must('The demo pictures could not be painted; the lines above say why.', () =>
-  node(`${ROOT}demo/dist/make.js`),
-);
-
-const { demoFolder } = await import(`${ROOT}demo/dist/index.js`);
-const picture = `${demoFolder()}/ferry-landing-4.png`;
+const folder = paint();
+if (!folder) end('The demo pictures could not be painted; the lines above say why.');
+const picture = `${folder}/ferry-landing-4.png`;
 say(`halflight check ${picture.slice(ROOT.length)}\n`);
 await must('The demo picture could not be read.', () => node(CLI, ['check', picture]));
 
@@ -27,8 +25,10 @@ if (!once) {
 
 /** Runs a step; when it fails, says so and ends. */
 async function must(otherwise, step) {
-  const code = await step();
-  if (code === 0) return;
-  console.error(`\n${otherwise}`);
+  if ((await step()) !== 0) end(otherwise);
+}
+
+function end(sentence) {
+  console.error(`\n${sentence}`);
   process.exit(1);
 }

@@ -3,7 +3,8 @@ import { existsSync } from 'node:fs';
 import { findBrowser, NO_BROWSER } from './house/browser.mjs';
 import { buildApp, buildPackages } from './house/build.mjs';
 import { install } from './house/install.mjs';
-import { node, ROOT, say, tool } from './house/run.mjs';
+import { paint } from './house/paint.mjs';
+import { ROOT, say, tool } from './house/run.mjs';
 import { openTally, vitest } from './house/tally.mjs';
 
 const BROWSER_TESTS = 'e2e/vitest.config.ts';
@@ -21,7 +22,7 @@ async function checks() {
   tally.check('lint', await tool('@biomejs/biome/bin/biome', ['check', '.']));
   tally.check('unused code', await tool('knip/bin/knip.js', ['--no-progress']));
   if (types !== 0) return;
-  tally.check('demo pictures', await node(`${ROOT}demo/dist/make.js`));
+  tally.check('demo pictures', paint() ? 0 : 1);
   tally.tests('tests', await vitest('tests', []));
   await browserTests();
 }

@@ -23,6 +23,6 @@ export const buildApp = () =>
     ['packages/web/dist/index.html'],
     () => {
       say('Building the app …');
-      return npm(['run', 'build', '-w', '@halflight/web', '--silent']);
+      return npm(['run', 'build', '-w', '@halflight/web', '--silent', '--', '--logLevel=error']);
     },
   );

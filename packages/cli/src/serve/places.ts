@@ -13,7 +13,7 @@ export function demoPictures(): { folder: string; files: string[] } | null {
   const cache = fileURLToPath(new URL('../../../../.cache/demo/', import.meta.url));
   if (!existsSync(cache)) return null;
   const paintings = readdirSync(cache, { withFileTypes: true })
-    .filter((entry) => entry.isDirectory())
+    .filter((entry) => entry.isDirectory() && entry.name.endsWith(SIZE))
     .map((entry) => `${cache}${entry.name}`)
     .map((folder) => ({
       folder,
@@ -26,6 +26,8 @@ export function demoPictures(): { folder: string; files: string[] } | null {
   return paintings[0] ?? null;
 }
 
+// Other sizes are painted for the bench and for tests.
+const SIZE = '-2400x1500';
 const VERSION = /^(.+)-(\d+)\.png$/;
 
 /** How the app lists a demo picture: "ferry-landing-4.png" is "Ferry landing", version 4. */
