@@ -97,12 +97,15 @@ export function nearest(
     const ix = 1 / (dx || 1e-12);
     const iy = 1 / (dy || 1e-12);
     const iz = 1 / (dz || 1e-12);
+    const fx = ix < 0 ? 3 : 0;
+    const fy = iy < 0 ? 3 : 0;
+    const fz = iz < 0 ? 3 : 0;
     const { bounds, left, count, items } = tree;
     let top = 0;
     stack[top++] = 0;
     while (top > 0) {
       const node = stack[--top]!;
-      if (!crosses(bounds, node * 6, ox, oy, oz, ix, iy, iz, tMin, best)) continue;
+      if (!crosses(bounds, node * 6, ox, oy, oz, ix, iy, iz, fx, fy, fz, tMin, best)) continue;
       const l = left[node]!;
       if (l < 0) {
         const from = -1 - l;
@@ -145,12 +148,15 @@ export function blocker(
   const ix = 1 / (dx || 1e-12);
   const iy = 1 / (dy || 1e-12);
   const iz = 1 / (dz || 1e-12);
+  const fx = ix < 0 ? 3 : 0;
+  const fy = iy < 0 ? 3 : 0;
+  const fz = iz < 0 ? 3 : 0;
   const { bounds, left, count, items } = tree;
   let top = 0;
   stack[top++] = 0;
   while (top > 0) {
     const node = stack[--top]!;
-    if (!crosses(bounds, node * 6, ox, oy, oz, ix, iy, iz, tMin, tMax)) continue;
+    if (!crosses(bounds, node * 6, ox, oy, oz, ix, iy, iz, fx, fy, fz, tMin, tMax)) continue;
     const l = left[node]!;
     if (l < 0) {
       const from = -1 - l;
@@ -166,6 +172,10 @@ export function blocker(
   return null;
 }
 
+/**
+ * Whether the ray passes the box at `n` between tMin and tMax. `fx`, `fy`, `fz` are 0 where the ray runs up the
+ * axis and 3 where it runs down: the offset of the face it meets first.
+ */
 function crosses(
   b: Float64Array,
   n: number,
@@ -175,16 +185,23 @@ function crosses(
   ix: number,
   iy: number,
   iz: number,
+  fx: number,
+  fy: number,
+  fz: number,
   tMin: number,
   tMax: number,
 ): boolean {
-  const ax = (b[n]! - ox) * ix;
-  const bx = (b[n + 3]! - ox) * ix;
-  const ay = (b[n + 1]! - oy) * iy;
-  const by = (b[n + 4]! - oy) * iy;
-  const az = (b[n + 2]! - oz) * iz;
-  const bz = (b[n + 5]! - oz) * iz;
-  const near = Math.max(Math.min(ax, bx), Math.min(ay, by), Math.min(az, bz), tMin);
-  const far = Math.min(Math.max(ax, bx), Math.max(ay, by), Math.max(az, bz), tMax);
+  let near = (b[n + fx]! - ox) * ix;
+  let far = (b[n + 3 - fx]! - ox) * ix;
+  const nearY = (b[n + fy + 1]! - oy) * iy;
+  const farY = (b[n + 4 - fy]! - oy) * iy;
+  const nearZ = (b[n + fz + 2]! - oz) * iz;
+  const farZ = (b[n + 5 - fz]! - oz) * iz;
+  if (nearY > near) near = nearY;
+  if (nearZ > near) near = nearZ;
+  if (tMin > near) near = tMin;
+  if (farY < far) far = farY;
+  if (farZ < far) far = farZ;
+  if (tMax < far) far = tMax;
   return near <= far;
 }

@@ -303,7 +303,10 @@ function grainOf(
   out[2] = z - off * nz;
 }
 
-/** Key light at a place: Lambert's cosine, soft shadow by rays to points of the source, inverse square for lamps. */
+/**
+ * Key light at the place `out.position` (rays start just above it): Lambert's cosine, soft shadow by rays to points of the source, inverse
+ * square for lamps.
+ */
 function keys(
   world: World,
   sx: number,
@@ -327,9 +330,9 @@ function keys(
     let reach = FAR;
     let strength = 1;
     if (l.light.kind === 'lamp') {
-      lx -= sx;
-      ly -= sy;
-      lz -= sz;
+      lx -= out.position[0]!;
+      ly -= out.position[1]!;
+      lz -= out.position[2]!;
       reach = Math.sqrt(lx * lx + ly * ly + lz * lz);
       if (reach < 1e-9) continue;
       const inv = 1 / reach;

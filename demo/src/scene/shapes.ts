@@ -227,14 +227,19 @@ function hitBox(
   const ix = 1 / (dx || 1e-12);
   const iy = 1 / (dy || 1e-12);
   const iz = 1 / (dz || 1e-12);
-  const ax = (-h[0]! - ox) * ix;
-  const bx = (h[0]! - ox) * ix;
-  const ay = (-h[1]! - oy) * iy;
-  const by = (h[1]! - oy) * iy;
-  const az = (-h[2]! - oz) * iz;
-  const bz = (h[2]! - oz) * iz;
-  const near = Math.max(Math.min(ax, bx), Math.min(ay, by), Math.min(az, bz));
-  const far = Math.min(Math.max(ax, bx), Math.max(ay, by), Math.max(az, bz));
+  // Each pair of faces at distances −o/d ∓ h/|d| along the ray.
+  const wx = h[0]! * Math.abs(ix);
+  const wy = h[1]! * Math.abs(iy);
+  const wz = h[2]! * Math.abs(iz);
+  const mx = -ox * ix;
+  const my = -oy * iy;
+  const mz = -oz * iz;
+  let near = mx - wx;
+  let far = mx + wx;
+  if (my - wy > near) near = my - wy;
+  if (my + wy < far) far = my + wy;
+  if (mz - wz > near) near = mz - wz;
+  if (mz + wz < far) far = mz + wz;
   if (near > far || far <= tMin) return Infinity;
   return near > tMin ? near : far;
 }
