@@ -1,3 +1,4 @@
+export { fillOutlines } from './areas/outline.ts';
 export type { Census } from './census/census.ts';
 export { takeCensus } from './census/take.ts';
 export { ciede2000 } from './colour/ciede2000.ts';
@@ -38,6 +39,7 @@ export {
   type Previous,
 } from './readings/examine.ts';
 export { readLight } from './readings/light/light.ts';
+export { outlineOf } from './readings/light/outline.ts';
 export { READINGS } from './readings/list.ts';
 export { moodExample } from './readings/mood/measure.ts';
 export type { Evidence, Measure, Reading, ReadingId, ReadingInput, ReadingKind } from './readings/reading.ts';

@@ -3,8 +3,10 @@ import {
   type Census,
   type Examination,
   examine,
+  type Finding,
   makeViews,
   type PictureFacts,
+  type Place,
   type Raster,
   type ReadingInput,
   reduceView,
@@ -17,6 +19,7 @@ import { decodePicture, warmCodec } from './picture/decode.ts';
 import { leftOutOf } from './picture/left-out.ts';
 import { paintView, paintWindow, type ScreenPixels } from './picture/paint.ts';
 import { readPlace } from './picture/place.ts';
+import { placesOf } from './picture/places.ts';
 
 /** Longest side of the small picture on the shelf, enough for a screen with two device pixels a pixel. */
 const THUMB_SIDE = 320;
@@ -70,7 +73,13 @@ const desk: PictureDesk = {
     const examination = examine(input, answers, last ?? undefined);
     last = { input, examination, leftOutKey };
     const { findings, settled, undecided, readings } = examination;
-    return { findings, settled, undecided, readings: readings.map(seen) };
+    const placed = (finding: Finding): Finding => withPlaces(finding, readings);
+    return {
+      findings: findings.map(placed),
+      settled: settled.map(placed),
+      undecided,
+      readings: readings.map(seen),
+    };
   },
 
   async map(reading, name) {
@@ -102,6 +111,21 @@ function seen(reading: Examination['readings'][number]): SeenReading {
   const { id, title, about, sources, findings, fine, drawing, measures } = reading;
   const { evidence, value } = reading.reading;
   return { id, title, about, sources, evidence, value, findings, fine, drawing, measures };
+}
+
+/** Places found in the maps of a reading, kept as long as the reading is. */
+const found = new WeakMap<object, Map<string, readonly Place[]>>();
+
+/** The finding with its places: a reading that only gives a map has them found in it. */
+function withPlaces(finding: Finding, readings: Examination['readings']): Finding {
+  const { map: name, places } = finding;
+  const reading = readings.find(({ id }) => id === finding.reading)?.reading;
+  const map = name === undefined ? undefined : reading?.maps[name];
+  if (places || name === undefined || reading === undefined || map === undefined) return finding;
+  const known = found.get(reading) ?? new Map<string, readonly Place[]>();
+  found.set(reading, known);
+  if (!known.has(name)) known.set(name, placesOf(map()));
+  return { ...finding, places: known.get(name) ?? [] };
 }
 
 function toBitmap(pixels: ScreenPixels, width: number, screen: ScreenSpace): Promise<ImageBitmap> {

@@ -37,6 +37,8 @@ test('a point belongs to the note with the smallest place around it', () => {
   expect(noteAt([finding('nowhere')], 0.5, 0.5)).toBeNull();
 });
 
-test('an outline becomes a closed path in the units of the page', () => {
-  expect(outlinePath([0, 0, 0.5, 0, 0.5, 1], 200, 100)).toBe('M0.0 0.0L100.0 0.0L100.0 100.0Z');
+test('an outline becomes a closed path in the units of the page, from middle to middle of its sides', () => {
+  expect(outlinePath([0, 0, 0.5, 0, 0.5, 1], 200, 100)).toBe(
+    'M50.0 0.0Q100.0 0.0 100.0 50.0Q100.0 100.0 50.0 50.0Q0.0 0.0 50.0 0.0Z',
+  );
 });

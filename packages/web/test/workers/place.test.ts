@@ -39,11 +39,12 @@ test('where nothing is painted, nothing is read', () => {
   expect(readPlace(flat([9, 9, 9, 0], SRGB, 4), 0.5, 0.5, 1).painted).toBe(false);
 });
 
-test.each([
-  [5, 0.1, 280, 'Violet-blue, nearly black, clear.'],
-  [40, 0.06, 50, 'Orange, rather dark, muted.'],
-  [95, 0.2, 100, 'Yellow, nearly white, strong.'],
-  [60, 0.03, 30, 'Red, rather light, greyed.'],
-])('L* %d, chroma %d, hue %d: %s', (light, chroma, hue, words) => {
-  expect(placeWords(light, chroma, hue)).toBe(words);
+test.each<[number, [number, number, number], string]>([
+  [5, [0.18, 0.1, 285], 'Violet-blue, nearly black, clear.'],
+  [40, [0.45, 0.06, 50], 'Brown, rather dark, muted.'],
+  [95, [0.96, 0.2, 100], 'Yellow, nearly white, strong.'],
+  [60, [0.67, 0.03, 240], 'Sky blue, rather light, greyed.'],
+  [60, [0.67, 0.01, 240], 'Neutral grey, rather light.'],
+])('L* %d, OKLCh %o: %s', (light, lch, words) => {
+  expect(placeWords(light, lch)).toBe(words);
 });

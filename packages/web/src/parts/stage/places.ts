@@ -30,11 +30,14 @@ export function noteAt(findings: readonly Finding[], x: number, y: number): stri
   return found?.key ?? null;
 }
 
-/** An outline as an SVG path in the units of `width` and `height`. */
+/** An outline as a closed SVG path in the units of `width` and `height`, its corners rounded like a drawn line. */
 export function outlinePath(outline: readonly number[], width: number, height: number): string {
-  let path = '';
-  for (let i = 0; i < outline.length; i += 2) {
-    path += `${i === 0 ? 'M' : 'L'}${(outline[i] * width).toFixed(1)} ${(outline[i + 1] * height).toFixed(1)}`;
-  }
+  const count = outline.length / 2;
+  const x = (i: number): number => outline[2 * (i % count)] * width;
+  const y = (i: number): number => outline[2 * (i % count) + 1] * height;
+  const middle = (i: number): string =>
+    `${((x(i) + x(i + 1)) / 2).toFixed(1)} ${((y(i) + y(i + 1)) / 2).toFixed(1)}`;
+  let path = `M${middle(0)}`;
+  for (let i = 1; i <= count; i++) path += `Q${x(i).toFixed(1)} ${y(i).toFixed(1)} ${middle(i)}`;
   return `${path}Z`;
 }

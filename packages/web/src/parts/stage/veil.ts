@@ -3,7 +3,7 @@ import type { SeenMap } from '../../picture/desk.ts';
 import { outlineOf } from './places.ts';
 
 /** How far the picture fades towards the wall where a map says nothing. */
-const FADE = 0.78;
+const FADE = 0.74;
 
 /**
  * What is laid over the picture to show a map: the wall's own grey, thick where the map is empty and absent

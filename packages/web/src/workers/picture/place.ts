@@ -1,6 +1,6 @@
 import {
+  colourName,
   encode,
-  hueName,
   lightness,
   linearTables,
   linearToOklab,
@@ -59,7 +59,8 @@ export function readPlace(raster: Raster, x: number, y: number, radius: number):
   }
   const own = sum.map((channel) => (cover > 0 ? channel / cover : 0)) as unknown as Triple;
   const rgb = transform(space.toSrgb, own);
-  const [, chroma, hue] = oklabToOklch(linearToOklab(rgb));
+  const lch = oklabToOklch(linearToOklab(rgb));
+  const [, chroma, hue] = lch;
   const light = lightness(luminance(...rgb));
   return {
     x: (cx + 0.5) / width,
@@ -71,15 +72,20 @@ export function readPlace(raster: Raster, x: number, y: number, radius: number):
     lightness: light,
     chroma,
     hue: chroma < NEUTRAL ? null : hue,
-    words: placeWords(light, chroma, hue),
+    words: placeWords(light, lch),
   };
 }
 
-/** "Violet-blue, dark, muted." */
-export function placeWords(light: number, chroma: number, hue: number): string {
+/**
+ * "Violet-blue, dark, muted."
+ *
+ * @param light CIELAB L*
+ * @param lch OKLCh
+ */
+export function placeWords(light: number, [L, chroma, hue]: Triple): string {
   const lightWord = wordFor(LIGHTNESS_WORDS, light);
   if (chroma < NEUTRAL) return `Neutral grey, ${lightWord}.`;
-  const name = hueName(hue);
+  const name = colourName(L, chroma, hue);
   return `${name[0].toUpperCase()}${name.slice(1)}, ${lightWord}, ${wordFor(CHROMA_WORDS, chroma)}.`;
 }
 
