@@ -13,14 +13,24 @@ export interface Ran {
   readonly stderr: string;
 }
 
-/** Runs the built command as a shell would, in an empty environment but for `env`. */
-export function halflight(args: readonly string[], env: Record<string, string> = {}): Promise<Ran> {
+/**
+ * Runs the built command as a shell would, in an empty environment but for `env`.
+ *
+ * @param hearOut pieces of output after which its reader leaves, like `head`
+ */
+export function halflight(
+  args: readonly string[],
+  env: Record<string, string> = {},
+  hearOut = Number.POSITIVE_INFINITY,
+): Promise<Ran> {
   return new Promise((resolve) => {
     const child = spawn(process.execPath, [COMMAND, ...args], { env: { PATH: process.env.PATH, ...env } });
     let stdout = '';
     let stderr = '';
+    let heard = 0;
     child.stdout.on('data', (chunk) => {
       stdout += chunk;
+      if (++heard >= hearOut) child.stdout.destroy();
     });
     child.stderr.on('data', (chunk) => {
       stderr += chunk;

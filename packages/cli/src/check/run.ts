@@ -30,12 +30,14 @@ export async function check(pictures: readonly string[], options: CheckOptions):
   const tasks = pictures.map((path, i) => ({ path, name: names[i] }));
   const print = options.json ? printLine : textPrinter();
   const progress = openProgress(tasks.length);
+  // Between reports a sentence about trouble stands apart.
+  const apart = process.stdout.isTTY && !options.json && tasks.length > 1 ? '\n' : '';
   let unread = 0;
   for await (const outcome of outcomes(tasks, wish, progress.step)) {
     progress.pause();
     if ('trouble' in outcome) {
       unread++;
-      process.stderr.write(`${outcome.trouble.sentence} ${outcome.trouble.todo}\n`);
+      process.stderr.write(`${apart}${outcome.trouble.sentence} ${outcome.trouble.todo}\n`);
     }
     print(outcome);
   }

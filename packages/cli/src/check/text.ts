@@ -13,7 +13,7 @@ export function report(looked: Looked, style: Style): string {
     ...looked.findings.map((finding) => findingBlock(finding, looked, style)),
     ...(looked.findings.length === 0 ? [nothingFound(looked, style)] : []),
     ...(style.colours ? drawStrips(looked.strips, style) : []),
-    ...quietLines(looked).map((line) => paint.dim(wrap(line, style.width))),
+    ...quietBlocks(looked, style).map((block) => paint.dim(block)),
   ];
   return `${blocks.filter(Boolean).join('\n\n')}\n`;
 }
@@ -38,17 +38,20 @@ function nothingFound({ readings }: Looked, { paint, width }: Style): string {
   return paint.bold(wrap(can ? 'Nothing stands in its way.' : 'There is too little here to tell.', width));
 }
 
-/** Everything that is not a finding, one line each: what is fine, what can't be told, what is open. */
-function quietLines({ readings, undecided, notes }: Looked): string[] {
+/** Everything that is not a finding: what is fine, what can't be told, what is open, what to know of the file. */
+function quietBlocks({ readings, undecided, notes }: Looked, { width }: Style): string[] {
   const fine = readings.flatMap((reading) => reading.fine ?? []);
   const unsure = readings
     .filter((reading) => reading.evidence.level === 'weak')
-    .map(({ title, evidence }) => `Can’t tell the ${title.toLowerCase()}: ${lowered(evidence.reason)}`);
-  const lines = [];
-  if (fine.length > 0) lines.push(`Fine: ${fine.join(' ')}`);
-  if (unsure.length > 0) lines.push(unsure.join(' '));
-  if (undecided.length > 0) lines.push(`Not decided yet: ${listed(undecided)}.`);
-  return [...lines, ...notes];
+    .map(({ title, evidence }) => `${title}: ${lowered(evidence.reason)}`);
+  const list = (head: string, lines: readonly string[]): string =>
+    [head, ...lines.map((line) => wrap(line, width, '  '))].join('\n');
+  return [
+    ...(fine.length > 0 ? [list('Fine', fine)] : []),
+    ...(unsure.length > 0 ? [list('Can’t tell', unsure)] : []),
+    ...(undecided.length > 0 ? [wrap(`Not decided yet: ${listed(undecided)}.`, width)] : []),
+    ...notes.map((note) => wrap(note, width)),
+  ];
 }
 
 function sentence(text: string): string {

@@ -107,7 +107,7 @@ describe('check --intent and --baseline', () => {
   });
 
   test.each([
-    ['--intent', '{"schema":"halflight/intent@1","moood":{}}', '“moood” is not known here.'],
+    ['--intent', '{"schema":"halflight/intent@1","moood":{}}', '“moood” is not known here'],
     ['--intent', 'not JSON', 'no JSON'],
     ['--baseline', '{"schema":"halflight/intent@1"}', '“schema” should be "halflight/baseline@1"'],
   ])('%s refuses %s', async (option, text, sentence) => {
@@ -121,6 +121,24 @@ describe('check --intent and --baseline', () => {
     const { code, stderr } = await halflight(['check', option, at('nowhere.json'), at('one.png')]);
     expect(code).toBe(2);
     expect(stderr).toContain('there is no such file');
+  });
+});
+
+describe('check in text', () => {
+  test('speaks to painters: none of our inner words', async () => {
+    const { stdout } = await halflight(['check', at('large.png'), at('two.jpg')]);
+    expect(stdout).not.toMatch(/\b(evidence|census|recipe|OKLCh|threshold)\b/i);
+  });
+
+  test('says once that the eye decides', async () => {
+    const { stdout } = await halflight(['check', at('one.png'), at('two.jpg')]);
+    expect(stdout.match(/the eye decides/g)).toHaveLength(1);
+  });
+
+  test('has no quarrel with a reader that leaves early', async () => {
+    const pictures = Array<string>(40).fill(at('two.jpg'));
+    const { code, stderr } = await halflight(['check', '--json', ...pictures], {}, 1);
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
   });
 });
 

@@ -61,9 +61,11 @@ test('says the findings first, then what is fine, unsure and open', () => {
       picture has a hue.
       Gather the greens towards the blue of the sky.
 
-    Fine: Three clear value groups.
+    Fine
+      Three clear value groups.
 
-    Can’t tell the light: no surface is seen both lit and shaded.
+    Can’t tell
+      Light: no surface is seen both lit and shaded.
 
     Not decided yet: the mood, the light and the focus.
 

@@ -8,6 +8,7 @@ test.each([
   ['one two three', 9, '  ', '  one two\n  three'],
   ['immeasurable', 5, '', 'immeasurable'],
   ['one   two\nthree', 80, '', 'one two three'],
+  ['leads with 51 % of it', 13, '', 'leads with\n51 % of it'],
 ])('%j at %i with %j', (text, width, indent, wrapped) => {
   expect(wrap(text, width, indent)).toBe(wrapped);
 });
