@@ -5,7 +5,7 @@ import { forArtist, severityOf, type Threshold, unusualFor } from '../../finding
 import { countWord, listOf, percent, sentence } from '../../findings/wording.ts';
 import type { Reading, ReadingInput } from '../reading.ts';
 import type { HueFamily } from './families.ts';
-import { nearestPlanned, onArcs, plannedSpread, planOf } from './plan.ts';
+import { nearestArc, onArcs, plannedSpread, planOf } from './plan.ts';
 import { strayPlaces } from './strays.ts';
 import type { HueSpreadValue } from './types.ts';
 
@@ -45,7 +45,7 @@ function straysFinding(value: HueSpreadValue, input: ReadingInput): Finding | nu
       : others.length > 0
         ? `${sentence(listOf(others.map((f) => f.name)))} ${others.length === 1 ? 'was' : 'were'} not planned.`
         : 'The hues wander off the plan.';
-  const towards = others[0] && hueName(nearestPlanned(others[0].hue, plan.arcs));
+  const towards = others[0] && hueName(nearestArc(others[0].hue, plan.arcs).hue);
   return {
     key: 'hueSpread.strays',
     reading: 'hueSpread',
@@ -57,7 +57,7 @@ function straysFinding(value: HueSpreadValue, input: ReadingInput): Finding | nu
       : 'Gather the hues closer to the planned ones where the map shows them.',
     origin: { kind: 'intent', text: HUE_SPREAD.strays.origin.text },
     map: 'strays',
-    places: strayPlaces(input.views.whole, plan),
+    places: strayPlaces(input.views.close, plan, input.leftOut),
   };
 }
 

@@ -38,18 +38,18 @@ export function onArcs(hue: number, arcs: readonly HueArc[], slack = 0): boolean
   return arcs.some((arc) => away(hue, arc.hue) <= arc.width / 2 + slack);
 }
 
+/** The arc that is nearest to a hue. */
+export function nearestArc(hue: number, arcs: readonly HueArc[]): HueArc {
+  const miss = (arc: HueArc): number => Math.max(0, away(hue, arc.hue) - arc.width / 2);
+  return arcs.reduce((best, arc) => (miss(arc) < miss(best) ? arc : best));
+}
+
 /** The hue on the arcs that is nearest to a hue; the hue itself when it lies on one. */
 export function nearestPlanned(hue: number, arcs: readonly HueArc[]): number {
-  let best = hue;
-  let least = Number.POSITIVE_INFINITY;
-  for (const arc of arcs) {
-    const turn = ((hue - arc.hue + 540) % 360) - 180;
-    const miss = Math.max(0, Math.abs(turn) - arc.width / 2);
-    if (miss >= least) continue;
-    least = miss;
-    best = miss === 0 ? hue : (arc.hue + (Math.sign(turn) * arc.width) / 2 + 360) % 360;
-  }
-  return best;
+  const arc = nearestArc(hue, arcs);
+  const turn = ((hue - arc.hue + 540) % 360) - 180;
+  if (Math.abs(turn) <= arc.width / 2) return hue;
+  return (arc.hue + (Math.sign(turn) * arc.width) / 2 + 360) % 360;
 }
 
 function away(p: number, q: number): number {

@@ -1,7 +1,9 @@
 import { linearToOklab, oklabInto, oklabToLinear, oklabToOklch, oklchToOklab } from '../../colour/oklab.ts';
 import type { Place } from '../../findings/finding.ts';
 import { joinedAreas } from '../../numbers/components.ts';
+import { reduceView } from '../../views/resample.ts';
 import type { Field, View } from '../../views/view.ts';
+import { weightsOf } from '../value/tones.ts';
 import { hueCounts, hueOf, STEPS } from './histogram.ts';
 import { type HuePlan, nearestPlanned } from './plan.ts';
 
@@ -30,15 +32,28 @@ export function strayHues({ inside, accentOnly }: HuePlan): Float64Array {
 const SPECK = 0.002;
 const MOST_PLACES = 8;
 
-/** The largest stray places of a picture as one sees it from a step back, each beside the planned hue next to it. */
-export function strayPlaces(whole: View, plan: HuePlan): Place[] {
-  const { width, height, rgb } = whole;
-  const map = hueMap(whole, strayHues(plan), null);
-  const { labels, areas } = joinedAreas(width, height, (p) => map.data[p] > 0.5);
+/** Long side of the copy on which places are looked for: coarse enough for strokes, not blurred across borders. */
+const PLACES_SIZE = 160;
+
+/** The largest stray places of a picture, each beside the planned hue next to it. */
+export function strayPlaces(close: View, plan: HuePlan, leftOut: Field | null): Place[] {
+  const small = reduceView(close, PLACES_SIZE);
+  const { width, height, rgb } = small;
+  const map = hueMap(small, strayHues(plan), null);
+  const counts = weightsOf(small, leftOut);
+  const { labels, areas } = joinedAreas(width, height, (p) => counts[p] > 0.5 && map.data[p] > 0.5);
+  // A line one pixel thin is where two planned colours mix along their border.
+  const thick = new Set<number>();
+  for (let p = width + 1; p < labels.length - width - 1; p++) {
+    const id = labels[p];
+    if (id < 0 || p % width === 0 || p % width === width - 1) continue;
+    const ring = [-width - 1, -width, -width + 1, -1, 1, width - 1, width, width + 1];
+    if (ring.every((d) => labels[p + d] === id)) thick.add(id);
+  }
   const arcs = plan.accent ? [...plan.arcs, plan.accent] : plan.arcs;
   return areas
     .map((area, id) => ({ area, id }))
-    .filter(({ area }) => area.size >= SPECK * width * height)
+    .filter(({ area, id }) => thick.has(id) && area.size >= SPECK * width * height)
     .sort((a, b) => b.area.size - a.area.size)
     .slice(0, MOST_PLACES)
     .map(({ area, id }) => {

@@ -2,7 +2,7 @@ import type { Finding } from '../../findings/finding.ts';
 import { MOOD } from '../../findings/thresholds/mood.ts';
 import { severityOf } from '../../findings/thresholds/threshold.ts';
 import { listOf, sentence } from '../../findings/wording.ts';
-import type { MoodAxis, MoodIntent } from '../../intent/intent.ts';
+import type { AxisTarget, MoodAxis, MoodIntent } from '../../intent/intent.ts';
 import { MOOD_AXES, MOOD_AXIS_NAMES } from '../../intent/moodAxes.ts';
 import type { Reading, ReadingInput } from '../reading.ts';
 import { mover } from './movers.ts';
@@ -27,7 +27,7 @@ export function moodFindings({ value }: Reading<MoodValue>, input: ReadingInput)
       reading: 'mood',
       severity: severityOf(worst.weighted, MOOD.off),
       text: sentence(`${direction(axis, steps)} than ${moodName(mood)}.`),
-      number: `${kind.title} ${show(axis, value[axis]!)}, intended ${show(axis, mood.axes[axis]!.at)} ± ${show(axis, mood.axes[axis]!.tolerance)}${also}`,
+      number: `${kind.title} ${show(axis, value[axis]!)}, intended ${range(axis, mood.axes[axis]!)}${also}`,
       todo: mover(axis, steps > 0, input),
       origin: { kind: 'intent', text: `your mood; ${MOOD.off.origin.text}` },
     },
@@ -50,9 +50,13 @@ function offAxes(
 /** What to say when the picture lies where it should, or when no mood is decided. */
 export function moodFine({ value }: Reading<MoodValue>, { intent }: ReadingInput): string {
   const { mood } = intent;
-  if (!mood || !value.distance)
-    return `${sentence(character(value))}; no mood is decided to hold it against.`;
-  return `${sentence(character(value))}: where ${moodName(mood)} should be.`;
+  const seen = sentence(character(value));
+  if (!mood) return `${seen}; no mood is decided to hold it against.`;
+  if (!value.distance) return `${seen}; the decided mood names no axis that can be read here.`;
+  const lively = value.distance.axes.activePassive ?? 0;
+  const but = Math.abs(lively) >= MOOD.off.from ? `, only ${direction('activePassive', lively)}` : '';
+  const name = moodName(mood);
+  return `${seen}: as ${name === YOURS ? name : `${name} should be`}${but}.`;
 }
 
 /** The picture in three words: its temperature, key and edges. */
@@ -71,14 +75,21 @@ function direction(axis: MoodAxis, steps: number): string {
   return steps > 0 ? MOOD_AXES[axis].more : MOOD_AXES[axis].less;
 }
 
+const YOURS = 'you decided';
+
 /** The intended mood in words. */
 function moodName({ words, examples }: MoodIntent): string {
   if (words && words.length > 0) return `“${words.join(', ')}”`;
   if (examples && examples.length > 0) return listOf(examples.map((e) => `“${e.name}”`));
-  return 'you decided';
+  return YOURS;
 }
 
 function show(axis: MoodAxis, v: number): string {
   const { digits, unit } = MOOD_AXES[axis];
-  return `${v.toFixed(digits).replace('-', '−')}${unit && unit !== 'hues' ? ` ${unit}` : ''}`;
+  return `${v.toFixed(digits).replace('-', '−')}${unit === '' || unit === 'hues' ? '' : ` ${unit}`}`;
+}
+
+/** "34 ± 9 L*". */
+function range(axis: MoodAxis, { at, tolerance }: AxisTarget): string {
+  return `${at.toFixed(MOOD_AXES[axis].digits).replace('-', '−')} ± ${show(axis, tolerance)}`;
 }

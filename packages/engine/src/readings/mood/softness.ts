@@ -3,6 +3,7 @@ import { smallLightness } from './smallLightness.ts';
 
 /** Long side of the copy on which edges are measured: a fixed share of the picture whatever its size. */
 const LONG_SIDE = 320;
+const SMALLEST = 256;
 /** The two blurs between which an edge is compared, px of that copy. */
 const FINE = 0.8;
 const COARSE = 1.8;
@@ -19,12 +20,14 @@ const FEWEST = 40;
  * of the blur that would make it from a hard edge, in thousandths of the long side. Null without any edge.
  *
  * An edge of blur s shows gradients in the ratio √((s² + b²)/(s² + a²)) after blurs a and b (Zhuo & Sim 2011,
- * "Defocus map estimation from a single image", Pattern Recognition 44/9, whose s we solve for).
+ * "Defocus map estimation from a single image", Pattern Recognition 44/9, whose s we solve for). The copy's own
+ * pixels blur by about 2 ‰: that is how hard an edge reads at most; beyond 15 ‰ it only means very soft.
  */
 export function edgeSoftness(close: View, leftOut: Field | null): number | null {
   const { L, cover } = smallLightness(close, LONG_SIDE, leftOut);
   const { width, height } = L;
-  if (width < 24 || height < 24) return null;
+  // A smaller picture has no room for the difference between a hard and a soft edge.
+  if (Math.max(width, height) < SMALLEST || Math.min(width, height) < 24) return null;
   const fine = blurred(L.data, width, height, FINE);
   // A blur after a blur: the variances add.
   const coarse = blurred(fine, width, height, Math.sqrt(COARSE ** 2 - FINE ** 2));

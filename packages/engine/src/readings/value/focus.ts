@@ -5,6 +5,8 @@ import type { FocusContrast } from './types.ts';
 
 /** The percentile of slopes that stands for the strongest edges of a part. */
 const STRONGEST = 0.95;
+/** Width of the rim along the border in pixels of the whole view: its blur has a standard deviation of 2. */
+const RIM = 3;
 
 /**
  * How the focus stands out in value on the whole view; null when the outlines hold next to nothing or everything.
@@ -22,22 +24,29 @@ export function focusContrast(
   const total = weights.reduce((s, w) => s + w, 0);
   if (area < 4 || area > 0.9 * total) return null;
 
-  // A ring of the focus' own area around a disc of radius r is 0.41 r wide.
+  // A ring of the focus' own area around a disc of radius r is 0.41 r wide. Along the border the whole view mixes
+  // inside and outside: a rim of its blur's width is left out on either side.
   const reach = Math.max(2, Math.round(0.41 * Math.sqrt(area / Math.PI)));
-  const near = grown(cover, width, height, reach);
-  const border = grown(cover, width, height, 2);
-  const mean = (weight: (p: number) => number): number | null => {
+  const border = grown(cover, width, height, RIM);
+  const ring = grown(cover, width, height, RIM + reach);
+  const shore = grown(
+    cover.map((c) => 1 - c),
+    width,
+    height,
+    RIM,
+  );
+  const mean = (counts: (p: number) => boolean): number | null => {
     let sum = 0;
     let of = 0;
     for (let p = 0; p < data.length; p++) {
-      const w = weights[p] * weight(p);
-      sum += w * data[p];
-      of += w;
+      if (!counts(p)) continue;
+      sum += weights[p] * data[p];
+      of += weights[p];
     }
     return of > 0 ? sum / of : null;
   };
-  const inside = mean((p) => Math.min(1, cover[p]));
-  const around = mean((p) => (near[p] > 0 ? Math.max(0, 1 - cover[p]) : 0));
+  const inside = mean((p) => cover[p] > 0.5 && shore[p] === 0) ?? mean((p) => cover[p] > 0.5);
+  const around = mean((p) => ring[p] > 0 && border[p] === 0);
   if (inside === null || around === null) return null;
 
   const slope = slopes(data, width, height);
