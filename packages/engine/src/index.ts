@@ -44,7 +44,7 @@ export { READINGS } from './readings/list.ts';
 export { moodExample } from './readings/mood/measure.ts';
 export type { Evidence, Measure, Reading, ReadingId, ReadingInput, ReadingKind } from './readings/reading.ts';
 export { CLOSE_PIXELS, makeCloseView } from './views/average.ts';
-export { makeViews } from './views/makeViews.ts';
+export { makeViews, viewsOf } from './views/makeViews.ts';
 export type { PictureFacts, Raster } from './views/raster.ts';
 export { makeWholeView, reduceView } from './views/resample.ts';
 export type { Field, View, Views } from './views/view.ts';

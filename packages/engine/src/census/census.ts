@@ -14,9 +14,9 @@ export interface Census {
   readonly rgb: Float64Array;
   /** OKLab of `rgb`, `count × 3`. */
   readonly lab: Float64Array;
-  /** Share of the picture in each cell that has a channel exactly at 0 in the picture's own space. */
+  /** Share of the picture in each cell that has a channel at 0 in the picture's own space (to 8 bits), counted exactly. */
   readonly atFloor: Float64Array;
-  /** Share of the picture in each cell that has a channel exactly at its largest code value. */
+  /** Share of the picture in each cell that has a channel at its largest code value (to 8 bits), counted exactly. */
   readonly atCeiling: Float64Array;
   /** Sum of alpha over the pixels, in pixels. */
   readonly area: number;

@@ -1,4 +1,5 @@
 import { detail } from './detail/kind.ts';
+import { headroom } from './headroom/headroom.ts';
 import { hueSpread } from './hueSpread/hueSpread.ts';
 import { mood } from './mood/mood.ts';
 import type { ReadingKind } from './reading.ts';
@@ -12,6 +13,7 @@ function asKind<V>(kind: ReadingKind<V>): ReadingKind {
 /** Every reading, in the order of reports. One line here makes a reading appear everywhere. */
 export const READINGS: readonly ReadingKind[] = [
   asKind(hueSpread),
+  asKind(headroom),
   asKind(value),
   asKind(detail),
   asKind(mood),

@@ -1,10 +1,15 @@
 import { makeCloseView } from './average.ts';
 import type { Raster } from './raster.ts';
-import { makeWholeView } from './resample.ts';
-import type { Views } from './view.ts';
+import { MIDDLE_LONG_SIDE, makeWholeView, reduceView } from './resample.ts';
+import type { View, Views } from './view.ts';
 
-/** Both working sizes of a picture; one pass over its pixels. */
+/** The working sizes of a picture; one pass over its pixels. */
 export function makeViews(raster: Raster): Views {
-  const close = makeCloseView(raster);
-  return { close, whole: makeWholeView(close) };
+  return viewsOf(makeCloseView(raster));
+}
+
+/** The working sizes that belong to a close view. */
+export function viewsOf(close: View): Views {
+  const middle = reduceView(close, MIDDLE_LONG_SIDE);
+  return { close, middle, whole: makeWholeView(middle) };
 }

@@ -1,4 +1,8 @@
+import { spans, type Taps } from './spans.ts';
 import type { View } from './view.ts';
+
+/** Long side of the middle view. */
+export const MIDDLE_LONG_SIDE = 900;
 
 /** A smaller copy of a view by area average, weighted by alpha; the view itself when it is small enough. */
 export function reduceView(view: View, longSide: number): View {
@@ -10,10 +14,10 @@ export function reduceView(view: View, longSide: number): View {
 }
 
 /** The picture as it stands when one steps back: Gaussian blur with σ = 1/80 of the long side, at most `longSide` px. */
-export function makeWholeView(close: View, longSide = 160): View {
+export function makeWholeView(view: View, longSide = 160): View {
   // The blur is wide, so that it can be made on a copy of 4 samples per σ; the copy's own box (1/12 px²) and the
   // box of the last step are taken off the variance.
-  const base = reduceView(close, 320);
+  const base = reduceView(view, 320);
   const long = Math.max(base.width, base.height);
   const out = Math.min(longSide, long);
   const width = Math.max(1, Math.round((base.width * out) / long));
@@ -26,23 +30,6 @@ export function makeWholeView(close: View, longSide = 160): View {
     gaussians(base.width, width, sigma),
     gaussians(base.height, height, sigma),
   );
-}
-
-/** For each place of the result: the first source index and the weights from there on (they sum to 1). */
-type Taps = readonly { readonly from: number; readonly weights: Float64Array }[];
-
-function spans(source: number, size: number): Taps {
-  const step = source / size;
-  return Array.from({ length: size }, (_, i) => {
-    const start = i * step;
-    const end = Math.min(source, (i + 1) * step);
-    const from = Math.min(source - 1, Math.floor(start + 1e-9));
-    const to = Math.max(from + 1, Math.ceil(end - 1e-9));
-    const weights = new Float64Array(to - from);
-    for (let x = from; x < to; x++)
-      weights[x - from] = (Math.min(end, x + 1) - Math.max(start, x)) / (end - start);
-    return { from, weights };
-  });
 }
 
 function gaussians(source: number, size: number, sigma: number): Taps {
@@ -61,40 +48,73 @@ function gaussians(source: number, size: number, sigma: number): Taps {
   });
 }
 
+/** Weighs columns, then rows; colours are carried times alpha and divided by it at the end. */
 function resample(view: View, width: number, height: number, columns: Taps, rows: Taps): View {
-  const { rgb, alpha } = view;
-  const planes = alpha ? 4 : 3;
-  const narrow = new Float64Array(width * view.height * planes);
+  const planes = view.alpha ? 4 : 3;
+  const source = view.alpha ? premultiplied(view, view.alpha) : view.rgb;
+  const line = new Float64Array(planes * width);
+  const narrow = new Float32Array(planes * width * view.height);
   for (let y = 0; y < view.height; y++) {
-    for (let x = 0; x < width; x++) {
-      const { from, weights } = columns[x];
-      const at = planes * (y * width + x);
-      for (let k = 0; k < weights.length; k++) {
-        const p = y * view.width + from + k;
-        const w = alpha ? weights[k] * alpha[p] : weights[k];
-        narrow[at] += w * rgb[3 * p];
-        narrow[at + 1] += w * rgb[3 * p + 1];
-        narrow[at + 2] += w * rgb[3 * p + 2];
-        if (alpha) narrow[at + 3] += w;
-      }
-    }
+    narrowRow(source, planes * y * view.width, planes, columns, line);
+    narrow.set(line, y * line.length);
   }
-  const out = new Float32Array(3 * width * height);
-  const cover = alpha ? new Float32Array(width * height) : null;
-  const sum = new Float64Array(planes);
+  const rgb = new Float32Array(3 * width * height);
+  const alpha = view.alpha ? new Float32Array(width * height) : null;
   for (let y = 0; y < height; y++) {
     const { from, weights } = rows[y];
-    for (let x = 0; x < width; x++) {
-      sum.fill(0);
-      for (let k = 0; k < weights.length; k++) {
-        const at = planes * ((from + k) * width + x);
-        for (let c = 0; c < planes; c++) sum[c] += weights[k] * narrow[at + c];
-      }
-      const p = y * width + x;
-      const weight = cover ? sum[3] : 1;
-      if (cover) cover[p] = weight;
-      if (weight > 0) for (let c = 0; c < 3; c++) out[3 * p + c] = sum[c] / weight;
+    line.fill(0);
+    for (let k = 0; k < weights.length; k++) {
+      const at = (from + k) * line.length;
+      const w = weights[k];
+      for (let i = 0; i < line.length; i++) line[i] += w * narrow[at + i];
     }
+    if (alpha) divide(line, y * width, rgb, alpha);
+    else rgb.set(line, 3 * y * width);
   }
-  return { width, height, rgb: out, alpha: cover, scale: (view.scale * width) / view.width };
+  return { width, height, rgb, alpha, scale: (view.scale * width) / view.width };
+}
+
+function narrowRow(
+  source: Float32Array,
+  start: number,
+  planes: number,
+  columns: Taps,
+  line: Float64Array,
+): void {
+  for (let x = 0; x < columns.length; x++) {
+    const { from, weights } = columns[x];
+    let r = 0;
+    let g = 0;
+    let b = 0;
+    let a = 0;
+    for (let k = 0, i = start + planes * from; k < weights.length; k++, i += planes) {
+      const w = weights[k];
+      r += w * source[i];
+      g += w * source[i + 1];
+      b += w * source[i + 2];
+      if (planes === 4) a += w * source[i + 3];
+    }
+    const at = planes * x;
+    line[at] = r;
+    line[at + 1] = g;
+    line[at + 2] = b;
+    if (planes === 4) line[at + 3] = a;
+  }
+}
+
+function premultiplied({ rgb }: View, alpha: Float32Array): Float32Array {
+  const out = new Float32Array(4 * alpha.length);
+  for (let p = 0; p < alpha.length; p++) {
+    for (let c = 0; c < 3; c++) out[4 * p + c] = alpha[p] * rgb[3 * p + c];
+    out[4 * p + 3] = alpha[p];
+  }
+  return out;
+}
+
+function divide(line: Float64Array, start: number, rgb: Float32Array, alpha: Float32Array): void {
+  for (let x = 0, p = start; 4 * x < line.length; x++, p++) {
+    const weight = line[4 * x + 3];
+    alpha[p] = weight;
+    if (weight > 0) for (let c = 0; c < 3; c++) rgb[3 * p + c] = line[4 * x + c] / weight;
+  }
 }

@@ -13,10 +13,12 @@ export interface View {
   readonly scale: number;
 }
 
-/** The two sizes every reading works on. */
+/** The sizes that readings work on. */
 export interface Views {
   /** At most 1.5 megapixels: what one sees close to the canvas. */
   readonly close: View;
+  /** The close view at a long side of at most 900 px, on which lengths in strokes and octaves are counted. */
+  readonly middle: View;
   /** At most 160 px, blurred with σ = 1/80 of the long side: what is left when one steps back. */
   readonly whole: View;
 }

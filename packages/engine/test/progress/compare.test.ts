@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { compareVersions } from '../../src/progress/compare.ts';
 import { SAME_POSE } from '../../src/progress/pose.ts';
-import { makeWholeView } from '../../src/views/resample.ts';
+import { viewsOf } from '../../src/views/makeViews.ts';
 import type { View, Views } from '../../src/views/view.ts';
 
 const W = 900;
@@ -24,7 +24,7 @@ function version(change: (light: number, p: number) => number): Views {
     rgb.fill(Math.max(0, change(light, p)), 3 * p, 3 * p + 3);
   }
   const close: View = { width: W, height: H, rgb, alpha: null, scale: 1 };
-  return { close, whole: makeWholeView(close) };
+  return viewsOf(close);
 }
 const plain = version((v) => v);
 const corner = (p: number): boolean => p % W < 300 && Math.floor(p / W) < 200;

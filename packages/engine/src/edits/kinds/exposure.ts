@@ -22,9 +22,10 @@ export const exposure: StepKind = {
   needs: [],
   kernel(step) {
     const stops = settingOf(step, STOPS);
+    const whole = 2 ** stops;
     return onLight((rgb, at, amount) => {
       if (stops === 0) return false;
-      const gain = 2 ** (stops * amount);
+      const gain = amount === 1 ? whole : 2 ** (stops * amount);
       rgb[at] *= gain;
       rgb[at + 1] *= gain;
       rgb[at + 2] *= gain;

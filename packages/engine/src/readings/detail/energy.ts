@@ -3,13 +3,9 @@ import { oklabInto } from '../../colour/oklab.ts';
 import { type Plane, planeOf, stretch } from '../../numbers/plane.ts';
 import { laplacianPyramid } from '../../numbers/pyramid.ts';
 import { lightnessPlane } from '../../views/lightnessPlane.ts';
-import { reduceView } from '../../views/resample.ts';
 import type { View } from '../../views/view.ts';
 
-/** Long side of the copy on which octaves are counted, so that "fine" means the same in every size of a picture. */
-export const DETAIL_LONG_SIDE = 900;
-
-/** Local energies of a picture on a grid of a quarter of its detail size, in units of L* squared. */
+/** Local energies of a picture on a grid of a quarter of its middle view, in units of L* squared. */
 export interface DetailEnergy {
   /** The two finest octaves. */
   readonly fine: Plane;
@@ -17,15 +13,14 @@ export interface DetailEnergy {
   readonly texture: Plane;
   /** The next three. */
   readonly coarse: Plane;
-  /** Fine octaves alone, signed, at detail size: the picture as drawn by its fine detail. */
+  /** Fine octaves alone, signed, as large as the middle view: the picture as drawn by its fine detail. */
   readonly drawing: Plane;
   /** Cover of each place of the grid, 0…1. */
   readonly cover: Plane;
 }
 
-/** Splits a picture into octaves of L* and chroma (OKLab, × 100, so that both count alike). */
-export function detailEnergy(close: View): DetailEnergy {
-  const view = reduceView(close, DETAIL_LONG_SIDE);
+/** Splits a picture (its middle view) into octaves of L* and chroma (OKLab, × 100, so that both count alike). */
+export function detailEnergy(view: View): DetailEnergy {
   const { width, height, rgb, alpha } = view;
   const L = lightnessPlane(view);
   const lab = [0, 0, 0];

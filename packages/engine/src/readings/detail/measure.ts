@@ -40,7 +40,7 @@ export function measureDetail(
   drawn: FocusIntent | undefined,
   leftOut: Plane | null,
 ): DetailMeasure {
-  const { fine, texture, coarse, drawing, cover } = detailEnergy(views.close);
+  const { fine, texture, coarse, drawing, cover } = detailEnergy(views.middle);
   const { width, height } = fine;
   const focus = focusField(views.whole, drawn, width, height);
   const part = stretch(wholeContrast(views.whole), width, height);
