@@ -59,7 +59,9 @@ export function plant(study: Study, version: Version): { picture: Float32Array; 
     if (!glowing && isDull && chromaticMove(before, light) > 0.12) planted.neutral[i] = 1;
     if (!glowing && isOpposite && chromaticMove(before, light) > 0.12) planted.opposite[i] = 1;
   }
-  for (const tint of version.tints) layTint(study, picture, tint, planted.strays);
+  // Parts are told by the colours that the picture has before any of them is changed.
+  const before = picture.slice();
+  for (const tint of version.tints) layTint(study, picture, before, tint, planted.strays);
   workNets(study, picture, version, planted.overworked);
   return { picture, planted };
 }
@@ -122,7 +124,13 @@ export const PARTS: Readonly<Record<string, Part>> = {
       : 0,
 };
 
-function layTint(study: Study, picture: Float32Array, tint: Tint, strays: Float32Array): void {
+function layTint(
+  study: Study,
+  picture: Float32Array,
+  before: Float32Array,
+  tint: Tint,
+  strays: Float32Array,
+): void {
   const part = PARTS[tint.part];
   if (!part) throw new RangeError(`No part of the picture is called ${tint.part}.`);
   const lab = new Float64Array(3);
@@ -130,9 +138,11 @@ function layTint(study: Study, picture: Float32Array, tint: Tint, strays: Float3
   const a = Math.cos((tint.hue * Math.PI) / 180);
   const b = Math.sin((tint.hue * Math.PI) / 180);
   for (let i = 0; i < study.body.length; i++) {
-    oklabInto(lab, 0, picture[i * 3]!, picture[i * 3 + 1]!, picture[i * 3 + 2]!);
+    if (study.emissive[i * 3]! > 0) continue;
+    oklabInto(lab, 0, before[i * 3]!, before[i * 3 + 1]!, before[i * 3 + 2]!);
     const w = tint.amount * part(study, i, lab);
     if (w <= 0) continue;
+    oklabInto(lab, 0, picture[i * 3]!, picture[i * 3 + 1]!, picture[i * 3 + 2]!);
     const chroma = (tint.chroma * lab[0]!) / 0.5;
     linearInto(rgb, 0, lab[0]!, lab[1]! + (chroma * a - lab[1]!) * w, lab[2]! + (chroma * b - lab[2]!) * w);
     for (let c = 0; c < 3; c++) picture[i * 3 + c] = Math.max(0, rgb[c]!);

@@ -76,7 +76,7 @@ export function layAir(study: Study, place: Place, picture: Float32Array, air: A
       if (!sky) {
         // Ground mist gathers low over the far flats.
         const low = Math.exp(-Math.max(0, position[i * 3 + 1]!) / 2.6);
-        const bank = air.mist * low * (1 - Math.exp(-Math.max(0, depth[i]! - 24) / 60)) * 0.6;
+        const bank = air.mist * low * (1 - Math.exp(-Math.max(0, depth[i]! - 22) / 60)) * 0.66;
         const t = clear[i]! * (1 - bank);
         const s = clear[i]! < 1 ? (1 - t) / (1 - clear[i]!) : 0;
         for (let c = 0; c < 3; c++) {

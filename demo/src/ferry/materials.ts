@@ -10,7 +10,7 @@ export interface Materials {
 }
 
 /** Names of what is thin: coarse brushes paint over it. */
-export const THIN = new Set(['net', 'pole', 'rope', 'rail', 'lamp', 'float', 'mooring']);
+export const THIN = new Set(['coat', 'skin', 'net', 'pole', 'rope', 'rail', 'lamp', 'float', 'mooring']);
 
 export function materialsOf(seed: number, wet: (x: number, z: number) => number): Materials {
   const wood: Rgb = [0.315, 0.285, 0.26];
@@ -105,7 +105,7 @@ export function materialsOf(seed: number, wet: (x: number, z: number) => number)
     spit: { name: 'spit', pigment: grain(plain([0.13, 0.125, 0.11]), 5, 0.4, seed + 16) },
     water: {
       name: 'water',
-      pigment: plain([0.045, 0.045, 0.05]),
+      pigment: plain([0.032, 0.034, 0.042]),
       mirror: { facing: 0.04, grazing: 0.98, ripple: ripples(0.55, 0.028, seed + 17, 2.6) },
     },
   };

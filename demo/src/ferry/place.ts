@@ -97,8 +97,8 @@ export function placeOf({ seed, aspect }: PlaceOptions): Place {
   const lights: Light[] = [
     {
       kind: 'sun',
-      towards: [-0.86, 0.15, -0.36],
-      colour: strength(KEY, 0.5),
+      towards: [-0.92, 0.11, -0.16],
+      colour: strength(KEY, 1.05),
       size: 12,
       samples: 6,
     },
@@ -122,11 +122,11 @@ export function placeOf({ seed, aspect }: PlaceOptions): Place {
     lights,
     fill: {
       up: FILL,
-      down: strength(FILL, 0.4),
-      occlusion: { samples: 7, reach: 2.2, strength: 0.8 },
+      down: strength(FILL, 0.3),
+      occlusion: { samples: 7, reach: 2.2, strength: 0.9 },
     },
     sky,
-    haze: { density: 0.0026, height: 7, base: 0, colour: mistOf(sky) },
+    haze: { density: 0.0018, height: 7, base: 0, colour: mistOf(sky) },
   };
   return { scene, focus, lamp: headLamp, doorLamp, tan: TAN, horizon: HORIZON, eye: [0, EYE, 0], aspect };
 }
@@ -335,10 +335,10 @@ function figure(m: Materials, foot: Vec): Body[] {
     {
       shape: { kind: 'sphere', radius: 0.115 },
       material: m.skin!,
-      at: [x + 0.015, y + 1.57, z],
+      at: [x + 0.015, y + 1.545, z],
       thing: 'figure',
     },
-    round(0.135, 0.07, 0.1, 0.02, 1.62),
+    round(0.135, 0.07, 0.1, 0.02, 1.6),
     limb([-0.16, 1.38, 0], [-0.235, 0.84, 0.05], 0.085),
     limb([0.17, 1.38, 0], [0.215, 0.86, 0.1], 0.085),
     round(0.085, 0.2, 0.11, -0.25, 0.5, m.trim!),
