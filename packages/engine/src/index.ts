@@ -23,6 +23,7 @@ export { colourName, hueName } from './colour/words.ts';
 export type { Drawing, Paint, Shape, Tone } from './drawings/drawing.ts';
 export { type Answer, settles } from './findings/answer.ts';
 export type { Finding, Origin, Place, Swatch } from './findings/finding.ts';
+export { drawGuide, inkOf } from './guide/guide.ts';
 export type { Baseline, BaselineRange } from './intent/baseline.ts';
 export { blendMood } from './intent/blendMood.ts';
 export type * from './intent/intent.ts';
@@ -36,7 +37,9 @@ export {
   type ExaminedMeasure,
   type ExaminedReading,
   examine,
+  examineReading,
   type Previous,
+  rank,
 } from './readings/examine.ts';
 export { readLight } from './readings/light/light.ts';
 export { outlineOf } from './readings/light/outline.ts';
