@@ -7,9 +7,10 @@ import type { Rgb } from '../scene/index.ts';
 import { closeDarks, closingPoint, layVeil, type Planted, plant } from './faults.ts';
 import { calmFar, layAir } from './light.ts';
 import { type Place, placeOf } from './place.ts';
+import { importanceOf, regionsOf } from './regions.ts';
 import type { Study } from './study.ts';
 import type { Version } from './versions.ts';
-import { guidesOf, importanceOf, regionsOf } from './view.ts';
+import { guidesOf } from './view.ts';
 
 /** Brushes from coarse to fine, in widths of the picture. */
 const BRUSHES = [0.06, 0.034, 0.02, 0.012, 0.0075, 0.0046, 0.0028, 0.0017, 0.0012];

@@ -1,6 +1,9 @@
 /** Small parts that the landing is built of. Places are x to the right, y up, `far` away from the eye (−z). */
 import { type Body, hash01, type Material, type Vec } from '../scene/index.ts';
 
+/** Height of jetty and landing over the water. */
+export const DECK = 1.35;
+
 export const at = (x: number, y: number, far: number): Vec => [x, y, -far];
 
 /** An upright round pole standing on `bottom`, leaning by degrees. */

@@ -1,5 +1,6 @@
 /** The sky of the ferry landing: a violet-blue dome after sunset, a band of light low down, soft clouds. */
 import { cloud2, type SkyColour } from '../scene/index.ts';
+import { smooth } from './numbers.ts';
 
 /** What may differ from one evening to the next. */
 export interface Evening {
@@ -9,11 +10,6 @@ export interface Evening {
   /** 0 clear … 1 heavily clouded. */
   readonly clouds: number;
 }
-
-const smooth = (a: number, b: number, t: number) => {
-  const s = Math.min(1, Math.max(0, (t - a) / (b - a)));
-  return s * s * (3 - 2 * s);
-};
 
 // Linear light. The warm ones have the colour of the key, the cool ones that of the fill, so that the sky
 // explains the light on the ground.

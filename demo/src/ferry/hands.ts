@@ -1,0 +1,102 @@
+/** How each kind of thing is painted. */
+import type { Hand } from '../paint/guide.ts';
+
+const hand = (name: string, over: Partial<Hand>): Hand => ({
+  name,
+  largest: 0.05,
+  smallest: 0.0012,
+  length: 7,
+  opacity: 0.92,
+  dryness: 0.35,
+  softness: 0.12,
+  streak: 0.12,
+  value: 0.025,
+  hue: 4,
+  chroma: 0.1,
+  tolerance: 0.03,
+  ...over,
+});
+
+/** How each kind of thing is painted. */
+export const HANDS: readonly Hand[] = [
+  hand('sky', {
+    largest: 0.06,
+    smallest: 0.0035,
+    length: 9,
+    opacity: 0.74,
+    dryness: 0.45,
+    softness: 0.3,
+    streak: 0.12,
+    value: 0.022,
+    hue: 4,
+    tolerance: 0.016,
+  }),
+  hand('far', {
+    largest: 0.028,
+    smallest: 0.002,
+    length: 6,
+    opacity: 0.8,
+    softness: 0.3,
+    streak: 0.08,
+    tolerance: 0.03,
+  }),
+  hand('water', {
+    largest: 0.03,
+    smallest: 0.0016,
+    length: 6,
+    opacity: 0.84,
+    dryness: 0.35,
+    softness: 0.3,
+    crossBelow: 0.008,
+    tolerance: 0.03,
+  }),
+  hand('ground', {
+    largest: 0.04,
+    smallest: 0.002,
+    length: 6,
+    dryness: 0.5,
+    softness: 0.15,
+    streak: 0.16,
+    tolerance: 0.045,
+  }),
+  hand('wood', { largest: 0.03, length: 7, dryness: 0.4, softness: 0.06, streak: 0.16, tolerance: 0.034 }),
+  hand('dark wood', { largest: 0.03, length: 8, dryness: 0.4, softness: 0.06, streak: 0.2, tolerance: 0.04 }),
+  hand('thing', { largest: 0.02, length: 5, dryness: 0.3, softness: 0.08, tolerance: 0.03 }),
+  hand('net', {
+    largest: 0.022,
+    smallest: 0.0016,
+    length: 12,
+    shortest: 3,
+    dryness: 0.5,
+    softness: 0.15,
+    streak: 0.2,
+    tolerance: 0.05,
+  }),
+  hand('light', {
+    largest: 0.012,
+    length: 3,
+    dryness: 0.15,
+    softness: 0.2,
+    streak: 0.04,
+    value: 0.01,
+    hue: 2,
+    tolerance: 0.02,
+  }),
+];
+
+/** Name of the hand by thing; others are painted as `thing`. */
+export const HAND_OF: Record<string, string> = {
+  water: 'water',
+  mud: 'ground',
+  flats: 'ground',
+  spit: 'far',
+  'far shore': 'far',
+  nets: 'net',
+  jetty: 'wood',
+  landing: 'wood',
+  'right shed': 'wood',
+  'middle shed': 'wood',
+  'left shed': 'wood',
+  boat: 'thing',
+  crates: 'thing',
+};
