@@ -5,6 +5,8 @@ import { SRGB_TO_XYZ } from './rgbSpaces.ts';
 const WHITE: Triple = [0.3127 / 0.329, 1, (1 - 0.3127 - 0.329) / 0.329];
 const EPSILON = 216 / 24389;
 const KAPPA = 24389 / 27;
+// Own constants: reading them from the matrix for every pixel costs four times the arithmetic.
+const [, , , YR, YG, YB] = SRGB_TO_XYZ;
 const f = (t: number): number => (t > EPSILON ? Math.cbrt(t) : (KAPPA * t + 16) / 116);
 
 /** CIELAB (L* 0…100, a*, b*) relative to D65, of XYZ with white at Y = 1. */
@@ -22,7 +24,7 @@ export function linearToCielab(rgb: Triple): [number, number, number] {
 
 /** Relative luminance Y (0…1) of linear sRGB light. */
 export function luminance(r: number, g: number, b: number): number {
-  return SRGB_TO_XYZ[3] * r + SRGB_TO_XYZ[4] * g + SRGB_TO_XYZ[5] * b;
+  return YR * r + YG * g + YB * b;
 }
 
 /** L* (0…100) of a relative luminance; below 0 for negative luminance. */

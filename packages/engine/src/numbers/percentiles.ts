@@ -15,13 +15,26 @@ export function percentiles(
 ): number[] {
   const kept: number[] = [];
   for (let i = 0; i < values.length; i++) if (!weights || weights[i] > 0) kept.push(i);
-  const n = kept.length;
-  if (n === 0) return shares.map(() => Number.NaN);
   const order = Uint32Array.from(kept).sort((a, b) => values[a] - values[b]);
+  return sortedPercentiles(
+    Float64Array.from(order, (i) => values[i]),
+    weights && Float64Array.from(order, (i) => weights[i]),
+    shares,
+  );
+}
+
+/** The same of values that rise already, each with some weight. */
+export function sortedPercentiles(
+  values: ArrayLike<number>,
+  weights: ArrayLike<number> | null,
+  shares: readonly number[],
+): number[] {
+  const n = values.length;
+  if (n === 0) return shares.map(() => Number.NaN);
   const middle = new Float64Array(n);
   let sum = 0;
   for (let j = 0; j < n; j++) {
-    const w = weights ? weights[order[j]] : 1;
+    const w = weights ? weights[j] : 1;
     middle[j] = sum + w / 2;
     sum += w;
   }
@@ -29,14 +42,14 @@ export function percentiles(
     const at = share * sum;
     let lo = 0;
     let hi = n - 1;
-    if (at <= middle[0]) return values[order[0]];
-    if (at >= middle[hi]) return values[order[hi]];
+    if (at <= middle[0]) return values[0];
+    if (at >= middle[hi]) return values[hi];
     while (hi - lo > 1) {
       const mid = (lo + hi) >> 1;
       if (middle[mid] <= at) lo = mid;
       else hi = mid;
     }
     const t = (at - middle[lo]) / (middle[hi] - middle[lo]);
-    return values[order[lo]] + t * (values[order[hi]] - values[order[lo]]);
+    return values[lo] + t * (values[hi] - values[lo]);
   });
 }

@@ -1,4 +1,4 @@
-import { CUBE, munsellChroma, munsellValue } from './munsell.ts';
+import { CUBE } from './munsell.ts';
 
 const RAD = Math.PI / 180;
 
@@ -7,8 +7,15 @@ const RAD = Math.PI / 180;
 
 /** Warm (positive) against cool (negative): −0.5 + 0.02 C*^1.07 cos(h − 50°), hue in degrees. */
 export function warmCool(chroma: number, hue: number): number {
-  return -0.5 + 0.02 * chroma ** 1.07 * Math.cos((hue - 50) * RAD);
+  return warmCoolOf(chroma * Math.cos(hue * RAD), chroma * Math.sin(hue * RAD), chroma);
 }
+
+/** The same of CIELAB a* and b*: C* cos(h − 50°) is their projection on the direction of 50°. */
+export function warmCoolOf(a: number, b: number, chroma = Math.hypot(a, b)): number {
+  return -0.5 + 0.02 * (chroma > 0 ? chroma ** 0.07 : 0) * (a * COS50 + b * SIN50);
+}
+const COS50 = Math.cos(50 * RAD);
+const SIN50 = Math.sin(50 * RAD);
 
 /** Heavy (positive) against light (negative): −2.1 + 0.05 (100 − L*). */
 export function heavyLight(L: number): number {
@@ -35,10 +42,13 @@ export interface Pad {
  * Valdez & Mehrabian 1994, "Effects of color on emotions", J. Experimental Psychology: General 123/4: pleasure =
  * 0.69 V + 0.22 S, arousal = −0.31 V + 0.60 S, dominance = −0.76 V + 0.32 S with standardised Munsell value V and
  * chroma S. The paper names no population to standardise with; we take the sRGB cube. Only differences mean anything.
+ *
+ * @param value Munsell value, 0…10
+ * @param chroma Munsell chroma
  */
-export function pad(L: number, chroma: number): Pad {
-  const v = (munsellValue(L) - CUBE.value[0]) / CUBE.value[1];
-  const s = (munsellChroma(chroma) - CUBE.chroma[0]) / CUBE.chroma[1];
+export function pad(value: number, chroma: number): Pad {
+  const v = (value - CUBE.value[0]) / CUBE.value[1];
+  const s = (chroma - CUBE.chroma[0]) / CUBE.chroma[1];
   return {
     pleasure: 0.69 * v + 0.22 * s,
     arousal: -0.31 * v + 0.6 * s,

@@ -7,7 +7,8 @@ import { censusFor } from '../censusFor.ts';
 import { hueSpreadOf } from '../hueSpread/measure.ts';
 import type { ReadingInput } from '../reading.ts';
 import { tonalityOf, tonalView } from '../value/measure.ts';
-import { activePassive, heavyLight, pad, warmCool } from './emotion.ts';
+import { activePassive, heavyLight, pad, warmCoolOf } from './emotion.ts';
+import { munsellChroma, munsellValue } from './munsell.ts';
 import { edgeSoftness } from './softness.ts';
 import type { MoodValue } from './types.ts';
 
@@ -49,33 +50,29 @@ export function emotionOf({ count, share, rgb }: Census): Emotion {
   if (count === 0) return NO_EMOTION;
   let warm = 0;
   let warm2 = 0;
-  let heavy = 0;
+  let lightnessSum = 0;
   let active = 0;
-  let pleasure = 0;
-  let arousal = 0;
-  let dominance = 0;
+  let value = 0;
+  let munsell = 0;
   for (let i = 0; i < count; i++) {
     const w = share[i];
     const [L, a, b] = linearToCielab([rgb[3 * i], rgb[3 * i + 1], rgb[3 * i + 2]]);
     const chroma = Math.sqrt(a * a + b * b);
-    const wc = warmCool(chroma, (Math.atan2(b, a) * 180) / Math.PI);
+    const wc = warmCoolOf(a, b, chroma);
     warm += w * wc;
     warm2 += w * wc * wc;
-    heavy += w * heavyLight(L);
+    lightnessSum += w * L;
     active += w * activePassive(L, chroma);
-    const emotion = pad(L, chroma);
-    pleasure += w * emotion.pleasure;
-    arousal += w * emotion.arousal;
-    dominance += w * emotion.dominance;
+    value += w * munsellValue(L);
+    munsell += w * munsellChroma(chroma);
   }
   return {
     warmCool: warm,
     warmCoolSpread: Math.sqrt(Math.max(0, warm2 - warm * warm)),
-    heavyLight: heavy,
+    // These are straight lines, so that the mean may be taken first.
+    heavyLight: heavyLight(lightnessSum),
     activePassive: active,
-    pleasure,
-    arousal,
-    dominance,
+    ...pad(value, munsell),
   };
 }
 

@@ -79,25 +79,32 @@ function slopeAt(data: Float32Array, p: number, width: number): number {
 /** Gaussian blur cut at 3 σ; borders are held. */
 function blurred(data: Float32Array, width: number, height: number, sigma: number): Float32Array {
   const r = Math.ceil(3 * sigma);
-  const kernel = Float64Array.from({ length: 2 * r + 1 }, (_, k) => Math.exp(-0.5 * ((k - r) / sigma) ** 2));
-  const sum = kernel.reduce((s, v) => s + v, 0);
+  const half = Float64Array.from({ length: r + 1 }, (_, k) => Math.exp(-0.5 * (k / sigma) ** 2));
+  const sum = 2 * half.reduce((s, v) => s + v, 0) - half[0];
+  for (let k = 0; k <= r; k++) half[k] /= sum;
   const rows = new Float32Array(data.length);
   const out = new Float32Array(data.length);
-  const line = new Float64Array(width + 2 * r);
+  const line = new Float32Array(width + 2 * r);
   for (let y = 0; y < height; y++) {
     const at = y * width;
-    for (let x = 0; x < line.length; x++) line[x] = data[at + Math.min(width - 1, Math.max(0, x - r))];
-    for (let x = 0; x < width; x++) {
-      let s = 0;
-      for (let k = 0; k < kernel.length; k++) s += kernel[k] * line[x + k];
-      rows[at + x] = s / sum;
+    line.fill(data[at], 0, r);
+    line.set(data.subarray(at, at + width), r);
+    line.fill(data[at + width - 1], r + width);
+    for (let x = 0, c = r; x < width; x++, c++) {
+      let s = half[0] * line[c];
+      for (let k = 1; k <= r; k++) s += half[k] * (line[c - k] + line[c + k]);
+      rows[at + x] = s;
     }
   }
-  for (let y = 0; y < height; y++)
-    for (let k = 0; k < kernel.length; k++) {
-      const from = width * Math.min(height - 1, Math.max(0, y + k - r));
-      const weight = kernel[k] / sum;
-      for (let x = 0; x < width; x++) out[y * width + x] += weight * rows[from + x];
+  for (let y = 0; y < height; y++) {
+    const at = y * width;
+    for (let x = 0; x < width; x++) out[at + x] = half[0] * rows[at + x];
+    for (let k = 1; k <= r; k++) {
+      const above = width * Math.max(0, y - k);
+      const below = width * Math.min(height - 1, y + k);
+      const weight = half[k];
+      for (let x = 0; x < width; x++) out[at + x] += weight * (rows[above + x] + rows[below + x]);
     }
+  }
   return out;
 }

@@ -4,7 +4,6 @@ import { round } from '../../drawings/arcs.ts';
 import type { Drawing, Shape } from '../../drawings/drawing.ts';
 import type { Reading, ReadingInput } from '../reading.ts';
 import { describeValues } from './findings.ts';
-import { groupTones, tonalView } from './measure.ts';
 import type { ValueValue } from './types.ts';
 
 const WIDTH = 240;
@@ -13,14 +12,13 @@ const GAP = 10;
 const TALLEST = 220;
 
 /** The picture in three tones next to a bar of its groups, dark at the foot, each as tall as its share. */
-export function drawValues({ value }: Reading<ValueValue>, { views, leftOut }: ReadingInput): Drawing {
+export function drawValues({ value }: Reading<ValueValue>, { views }: ReadingInput): Drawing {
   const { whole } = views;
   const scale = Math.min((WIDTH - BAR - GAP) / whole.width, TALLEST / whole.height);
   const width = round(whole.width * scale);
   const height = round(whole.height * scale);
-  const grouping = groupTones(tonalView(whole, leftOut).tones, value.range ?? 0);
   const shapes: Shape[] = [];
-  if (grouping)
+  if (value.tones.length > 0)
     shapes.push({
       kind: 'map',
       x: 0,
@@ -28,7 +26,7 @@ export function drawValues({ value }: Reading<ValueValue>, { views, leftOut }: R
       width,
       height,
       map: 'tones',
-      palette: [...grouping.three.means].map(grey),
+      palette: value.tones.map(grey),
     });
   let y = height;
   for (const group of value.groups) {

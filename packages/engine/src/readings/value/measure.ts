@@ -1,7 +1,7 @@
 import { VALUE_GROUPS } from '../../findings/thresholds/value.ts';
 import type { FocusIntent } from '../../intent/intent.ts';
 import { type Clustering, clusterExactly } from '../../numbers/clusters.ts';
-import { percentiles } from '../../numbers/percentiles.ts';
+import { sortedPercentiles } from '../../numbers/percentiles.ts';
 import { structuralSimilarity } from '../../numbers/ssim.ts';
 import type { Field, View } from '../../views/view.ts';
 import { focusContrast } from './focus.ts';
@@ -34,7 +34,7 @@ export function tonalityOf({ tones }: TonalView): Tonality | null {
     sum += tones.weight[i];
     key += tones.weight[i] * tones.L[i];
   }
-  const [low, high] = percentiles(tones.L, tones.weight, [0.05, 0.95]);
+  const [low, high] = sortedPercentiles(tones.L, tones.weight, [0.05, 0.95]);
   return { key: key / sum, low, high };
 }
 
@@ -87,6 +87,7 @@ export function measureValues(
       low: tonality.low,
       high: tonality.high,
       groups: [...chosen.means].map((mean, g) => ({ L: mean, share: chosen.shares[g] })),
+      tones: [...three.means],
       explained: splits
         .map((split, i) => ({ groups: i + 1, share: split.explained, evenRamp: 1 - 1 / (i + 1) ** 2 }))
         .filter(({ groups }) => groups >= 3),

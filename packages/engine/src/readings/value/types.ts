@@ -11,6 +11,8 @@ export interface ValueValue {
   readonly high: number | null;
   /** Three to five groups, the darkest first; fewer when the picture has fewer tones. */
   readonly groups: readonly ValueGroup[];
+  /** Mean L* of the three tones that a thumbnail is held against, the darkest first. */
+  readonly tones: readonly number[];
   /** Share of the variance that 3, 4 and 5 groups explain, each beside what they explain of an even ramp. */
   readonly explained: readonly {
     readonly groups: number;

@@ -50,6 +50,7 @@ const NO_PAINT: ValueValue = {
   low: null,
   high: null,
   groups: [],
+  tones: [],
   explained: [],
   thumbnail: null,
   shapes: null,

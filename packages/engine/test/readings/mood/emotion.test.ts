@@ -64,14 +64,14 @@ describe('Munsell by an independent implementation of the renotation data', () =
 });
 
 test('pleasure, arousal and dominance move as Valdez & Mehrabian 1994 say', () => {
-  const base = pad(50, 30);
-  const dv = (munsellValue(70) - munsellValue(50)) / CUBE.value[1];
-  const lighter = pad(70, 30);
+  const base = pad(5, 6);
+  const dv = 2 / CUBE.value[1];
+  const lighter = pad(7, 6);
   expect(lighter.pleasure - base.pleasure).toBeCloseTo(0.69 * dv, 9);
   expect(lighter.arousal - base.arousal).toBeCloseTo(-0.31 * dv, 9);
   expect(lighter.dominance - base.dominance).toBeCloseTo(-0.76 * dv, 9);
-  const ds = munsellChroma(20) / CUBE.chroma[1];
-  const stronger = pad(50, 50);
+  const ds = 4 / CUBE.chroma[1];
+  const stronger = pad(5, 10);
   expect(stronger.pleasure - base.pleasure).toBeCloseTo(0.22 * ds, 9);
   expect(stronger.arousal - base.arousal).toBeCloseTo(0.6 * ds, 9);
   expect(stronger.dominance - base.dominance).toBeCloseTo(0.32 * ds, 9);
