@@ -25,8 +25,9 @@ export function takeCensus(raster: Raster, chosen?: Uint8Array): Census {
     sums ??= openSums(raster, tables, chosen);
     sumInto(sums, from, to, chosen);
   };
-  const counts =
-    raster.depth === 8 && pixels >= MANY_PIXELS ? countCodes(raster, chosen, sum) : (sum(0, pixels), null);
+  const countable = raster.depth === 8 && pixels >= MANY_PIXELS;
+  const counts = countable ? countCodes(raster, chosen, sum) : null;
+  if (!counts) sum(0, pixels);
   const area = (counts?.area ?? 0) + (sums ? sumsArea(sums) : 0);
   if (counts) collapseCounts(counts, tables, raster.space.toSrgb, area, builder);
   if (sums) collapseSums(sums, area, builder);
