@@ -3,8 +3,8 @@ import { availableParallelism } from 'node:os';
 import { basename } from 'node:path';
 import { openCodec } from '@halflight/files/node';
 import Tinypool from 'tinypool';
+import { openHelper } from './helper.ts';
 import type { Task, Wish } from './look.ts';
-import { openHelper } from './measure.ts';
 import { type Outcome, outcomeOf, troubleOf } from './outcome.ts';
 
 /** Every worker holds one picture, so this bounds the memory on machines with many cores. */
@@ -31,7 +31,7 @@ async function* single(task: Task, wish: Wish): AsyncGenerator<Outcome> {
   const helper = openHelper(size);
   const codec = await openCodec();
   try {
-    yield await outcomeOf(task, wish, { codec, measure: helper.measure });
+    yield await outcomeOf(task, wish, { codec, ...helper });
   } finally {
     codec.close();
     await helper.close();

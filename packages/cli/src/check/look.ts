@@ -1,18 +1,16 @@
 import {
   type Baseline,
-  type Evidence,
-  type ExaminedMeasure,
-  type ExaminedReading,
-  examine,
   type Finding,
   type Intent,
   type PictureFacts,
-  type ReadingId,
+  type Raster,
+  type ReadingInput,
+  rank,
 } from '@halflight/engine';
 import type { Codec } from '@halflight/files';
 import { readPicture } from '@halflight/files/node';
-import { writeMaps } from './maps.ts';
-import type { Measure } from './measure.ts';
+import type { Measured } from './measure.ts';
+import type { LookedReading, MapPlace } from './readings.ts';
 import { makeStrips, type Strips } from './strips.ts';
 
 /** What is wanted of every picture of one run. */
@@ -31,11 +29,13 @@ export interface Task {
   readonly name: string;
 }
 
-/** What a thread needs to look at pictures. */
+/** How the work on a picture is done: on one thread, or shared with another. */
 export interface Hands {
   readonly codec: Codec;
-  /** How census and views are made: on this thread, or shared with another. */
-  readonly measure: Measure;
+  /** Makes the two things that every reading stands on. */
+  measure(raster: Raster): Measured | Promise<Measured>;
+  /** Makes all readings, in the order of the engine's list, and writes their maps when they have a place. */
+  read(input: ReadingInput, maps: MapPlace | null): Promise<LookedReading[]>;
 }
 
 /** What was seen of a picture: plain data, so that it can cross from a worker. */
@@ -48,25 +48,16 @@ export interface Looked {
   readonly strips: Strips;
 }
 
-export interface LookedReading {
-  readonly id: ReadingId;
-  readonly title: string;
-  readonly value: unknown;
-  readonly evidence: Evidence;
-  readonly fine: string | null;
-  readonly measures: readonly ExaminedMeasure[];
-}
-
 /**
  * Reads a picture and makes every reading of it; writes its maps when they are wanted.
  *
  * @throws FileTrouble when the picture can't be read or a map can't be written
  */
-export async function look(task: Task, wish: Wish, { codec, measure }: Hands): Promise<Looked> {
+export async function look(task: Task, wish: Wish, hands: Hands): Promise<Looked> {
   const { limitMegapixels, intent, baseline } = wish;
-  const { raster, facts, notes } = await readPicture(task.path, { codec, limitMegapixels });
-  const { census, views } = await measure(raster);
-  const examination = examine({
+  const { raster, facts, notes } = await readPicture(task.path, { codec: hands.codec, limitMegapixels });
+  const { census, views } = await hands.measure(raster);
+  const input: ReadingInput = {
     picture: facts,
     census,
     views,
@@ -74,19 +65,9 @@ export async function look(task: Task, wish: Wish, { codec, measure }: Hands): P
     baseline,
     leftOut: null,
     photographed: false,
-  });
-  if (wish.maps !== null) await writeMaps(wish.maps, task.name, examination.readings, views.close);
-  return {
-    picture: facts,
-    notes,
-    readings: examination.readings.map(plain),
-    findings: examination.findings,
-    undecided: examination.undecided,
-    strips: makeStrips(census),
   };
-}
-
-/** A reading without its maps, which are made only when asked for. */
-function plain({ id, title, reading, fine, measures }: ExaminedReading): LookedReading {
-  return { id, title, value: reading.value, evidence: reading.evidence, fine, measures };
+  const maps = wish.maps === null ? null : { folder: wish.maps, name: task.name };
+  const readings = await hands.read(input, maps);
+  const { findings, undecided } = rank(readings, intent);
+  return { picture: facts, notes, readings, findings, undecided, strips: makeStrips(census) };
 }

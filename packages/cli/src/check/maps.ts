@@ -1,22 +1,20 @@
 import { join } from 'node:path';
 import { type ExaminedReading, type Field, READINGS, type View } from '@halflight/engine';
 import { encodeGreyPng, writeAtomically } from '@halflight/files/node';
+import type { MapPlace } from './readings.ts';
 
-/** Writes every map of the readings as NAME.SUFFIX.png: 8-bit grey, white = flagged, of the close view's size. */
+/** Writes every map of a reading as NAME.SUFFIX.png: 8-bit grey, white = flagged, of the close view's size. */
 export async function writeMaps(
-  folder: string,
-  name: string,
-  readings: readonly ExaminedReading[],
+  { folder, name }: MapPlace,
+  { id, reading }: Pick<ExaminedReading, 'id' | 'reading'>,
   { width, height }: Pick<View, 'width' | 'height'>,
 ): Promise<void> {
-  for (const { id, reading } of readings) {
-    const files = READINGS.find((kind) => kind.id === id)!.mapFiles;
-    for (const [map, suffix] of Object.entries(files)) {
-      // A reading that abstains flags nothing: its map is black, and scripts find the file all the same.
-      const field = reading.maps[map]?.();
-      const grey = field ? greyOf(field, width, height) : new Uint8Array(width * height);
-      await writeAtomically(join(folder, `${name}.${suffix}.png`), await encodeGreyPng(grey, width, height));
-    }
+  const files = READINGS.find((kind) => kind.id === id)!.mapFiles;
+  for (const [map, suffix] of Object.entries(files)) {
+    // A reading that abstains flags nothing: its map is black, and scripts find the file all the same.
+    const field = reading.maps[map]?.();
+    const grey = field ? greyOf(field, width, height) : new Uint8Array(width * height);
+    await writeAtomically(join(folder, `${name}.${suffix}.png`), await encodeGreyPng(grey, width, height));
   }
 }
 

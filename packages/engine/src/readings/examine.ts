@@ -1,6 +1,7 @@
 import type { Drawing } from '../drawings/drawing.ts';
 import { type Answer, settles } from '../findings/answer.ts';
 import type { Finding } from '../findings/finding.ts';
+import type { Intent } from '../intent/intent.ts';
 import { undecided } from '../intent/undecided.ts';
 import { READINGS } from './list.ts';
 import type { Reading, ReadingId, ReadingInput, ReadingKind } from './reading.ts';
@@ -47,14 +48,22 @@ export function examine(
   answers: readonly Answer[] = [],
   previous?: Previous,
 ): Examination {
-  const readings = READINGS.map((kind) => examineOne(kind, input, previous));
+  const readings = READINGS.map((kind) => examineReading(kind, input, previous));
+  return { readings, ...rank(readings, input.intent, answers) };
+}
+
+/** What `examine` says beside the readings themselves: for those who make the readings one by one, or on several threads. */
+export function rank(
+  readings: readonly Pick<ExaminedReading, 'findings'>[],
+  intent: Intent,
+  answers: readonly Answer[] = [],
+): Omit<Examination, 'readings'> {
   const all = readings.flatMap((r) => r.findings).sort((a, b) => b.severity - a.severity);
   const open = (f: Finding): boolean => !answers.some((a) => settles(a, f));
   return {
-    readings,
     findings: all.filter(open),
     settled: all.filter((f) => !open(f)),
-    undecided: undecided(input.intent),
+    undecided: undecided(intent),
   };
 }
 
@@ -64,7 +73,8 @@ export interface Previous {
   readonly examination: Examination;
 }
 
-function examineOne(kind: ReadingKind, input: ReadingInput, previous?: Previous): ExaminedReading {
+/** Makes one reading with all that is shown of it. */
+export function examineReading(kind: ReadingKind, input: ReadingInput, previous?: Previous): ExaminedReading {
   const reading = reuse(kind, input, previous) ?? kind.read(input);
   const silent = reading.evidence.level === 'weak';
   const findings = silent ? [] : kind.findings(reading, input);
