@@ -19,6 +19,7 @@ async function checks() {
   const types = await buildPackages();
   tally.check('types and build', types);
   say('Looking through the sources …');
+  tally.check('types of the tests', await tool('typescript/bin/tsc', ['-p', 'tsconfig.tests.json']));
   tally.check('lint', await tool('@biomejs/biome/bin/biome', ['check', '.']));
   tally.check('unused code', await tool('knip/bin/knip.js', ['--no-progress']));
   if (types !== 0) return;

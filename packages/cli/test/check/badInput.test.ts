@@ -1,12 +1,12 @@
 import { chmodSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import sharp from 'sharp';
+import sharp, { type Color } from 'sharp';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { halflight, newFolder, paintDusk } from '../commandLine.ts';
 
 const folder = newFolder();
 const at = (name: string): string => join(folder, name);
-const flat = (width: number, height: number, background: sharp.Color) =>
+const flat = (width: number, height: number, background: Color) =>
   sharp({ create: { width, height, channels: 4, background } });
 
 beforeAll(async () => {

@@ -1,4 +1,4 @@
-import sharp from 'sharp';
+import sharp, { type Sharp } from 'sharp';
 import { takeCensus } from '../../src/census/take.ts';
 import { mapToGamut } from '../../src/colour/gamut.ts';
 import { invert, type Triple, transform } from '../../src/colour/matrix.ts';
@@ -122,7 +122,7 @@ export const COPIES: Readonly<Record<string, (raster: Raster) => Promise<Raster>
   mirrored: async (r) => mirrored(r),
 };
 
-function image({ data, width, height }: Raster): sharp.Sharp {
+function image({ data, width, height }: Raster): Sharp {
   return sharp(data, { raw: { width, height, channels: 3 } });
 }
 
