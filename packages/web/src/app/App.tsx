@@ -1,4 +1,5 @@
 import { useEffect } from 'react';
+import { FileInput } from '../parts/FileInput.tsx';
 import { Frame } from '../parts/Frame.tsx';
 import { Troubles } from '../parts/Troubles.tsx';
 import { Waiting } from '../parts/Waiting.tsx';
@@ -45,6 +46,7 @@ export function App() {
       ) : (
         <Frame wall={null} margin={<Troubles at={['opening', 'keeping']} />} />
       )}
+      <FileInput />
       <Help />
       <p className="unseen" role="status">
         {said}

@@ -1,4 +1,5 @@
 import { useEffect } from 'react';
+import { chooseByDialog } from '../parts/FileInput.tsx';
 import { zoomStage } from '../parts/stage/Stage.tsx';
 import { redo, undo } from '../state/edit.ts';
 import { get, set } from '../state/session.ts';
@@ -83,7 +84,7 @@ const ACTS: Partial<Record<KeyName, () => boolean>> = {
     return true;
   },
   choose: () => {
-    document.querySelector<HTMLInputElement>('input[type=file]')?.click();
+    chooseByDialog();
     return true;
   },
   undo: () => {

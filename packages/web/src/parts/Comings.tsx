@@ -1,28 +1,13 @@
-import { useRef } from 'react';
-import { chooseFiles, pasteByButton } from '../app/incoming.ts';
+import { pasteByButton } from '../app/incoming.ts';
+import { chooseByDialog } from './FileInput.tsx';
 
 /** The ways a picture comes in, as one sentence. */
 export function Comings({ lead }: { lead: string }) {
-  const input = useRef<HTMLInputElement>(null);
   return (
     <>
-      <button type="button" className="clause" onClick={() => input.current?.click()}>
+      <button type="button" className="clause" onClick={chooseByDialog}>
         {lead}
       </button>
-      <input
-        ref={input}
-        type="file"
-        className="unseen"
-        aria-label="Pictures to open"
-        tabIndex={-1}
-        multiple
-        accept="image/*,.tif,.tiff"
-        onChange={(event) => {
-          const files = [...(event.target.files ?? [])];
-          event.target.value = '';
-          void chooseFiles(files);
-        }}
-      />
       ,{' '}
       <button type="button" className="clause" onClick={() => void pasteByButton()}>
         paste one

@@ -7,7 +7,7 @@ export function DemoOffer() {
   if (demo.length === 0) return null;
   return (
     <p>
-      Or try {demo[0].title.toLocaleLowerCase()}, painted for this, in version{' '}
+      Or look at “{demo[0].title}”, painted for a first try, in version{' '}
       {demo.map((picture, index) => (
         <span key={picture.file}>
           {index > 0 && (index === demo.length - 1 ? ' or ' : ', ')}

@@ -5,6 +5,7 @@ import type {
   Finding,
   Intent,
   PictureFacts,
+  Place,
   ReadingId,
 } from '@halflight/engine';
 import type { Answer } from '../document/work.ts';
@@ -109,6 +110,8 @@ export interface PictureDesk {
   ): Promise<OpenedPicture>;
   examine(intent: Intent, answers: readonly Answer[]): Promise<Seen>;
   map(reading: ReadingId, name: string): Promise<SeenMap | null>;
+  /** The separate places that a map flags, the largest first. */
+  places(reading: ReadingId, name: string): Promise<readonly Place[]>;
   window(part: PictureWindow): Promise<ImageBitmap>;
   /** Reads a disc with this radius in pixels of the picture. */
   place(x: number, y: number, radius: number): Promise<PlaceReading>;

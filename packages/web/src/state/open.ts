@@ -28,7 +28,7 @@ export async function openIncoming(incoming: readonly Incoming[]): Promise<void>
     const count = many ? { count: `${index + 1} of ${incoming.length}` } : {};
     set({ opening: { name: item.name, progress: { doing: 'Reading the file', share: null }, ...count } });
     try {
-      await openOne(item);
+      await openOne(item, !many);
     } catch (error) {
       if (!(error instanceof Stopped)) trouble('opening', sentenceOf(error, item.name));
       await closeWork();
@@ -36,12 +36,13 @@ export async function openIncoming(incoming: readonly Incoming[]): Promise<void>
       set({ opening: null });
     }
   }
+  const { route, history } = get();
   if (many) {
     await closeWork();
     go({ screen: 'shelf' });
+  } else if (route.screen !== 'shelf' && history === null) {
+    await openWork(route.work);
   }
-  const { route, history } = get();
-  if (route.screen !== 'shelf' && history === null) await openWork(route.work);
   await refreshShelf();
 }
 
@@ -51,13 +52,14 @@ export function stopOpening(): void {
   pictures.stop();
 }
 
-async function openOne({ file, name, title, version }: Incoming): Promise<void> {
+/** Opens one picture and reads it; `show` goes to its notes. */
+async function openOne({ file, name, title, version }: Incoming, show: boolean): Promise<void> {
   await closeWork();
   const [hash, picture] = await Promise.all([keeper.hashOf(file), openPicture(file, name)]);
   const known = (await keeper.shelf()).find((entry) => entry.hashes.at(-1) === hash);
   if (known) {
     await keeper.keepPicture(hash, file).catch((error) => trouble('keeping', keepingSentence(error)));
-    if (await adopt(known.id, picture)) return;
+    if (await adopt(known.id, picture, show)) return;
   }
   const work = newWork(
     crypto.randomUUID(),
@@ -72,7 +74,7 @@ async function openOne({ file, name, title, version }: Incoming): Promise<void> 
   } catch (error) {
     trouble('keeping', keepingSentence(error));
   }
-  go({ screen: 'check', work: work.id });
+  if (show) go({ screen: 'check', work: work.id });
   await refreshReadings();
 }
 
@@ -162,11 +164,11 @@ function openPicture(file: Blob, name: string): Promise<OpenedPicture> {
 }
 
 /** Goes on with a work whose picture has just been opened. */
-async function adopt(id: string, picture: OpenedPicture): Promise<boolean> {
+async function adopt(id: string, picture: OpenedPicture, show: boolean): Promise<boolean> {
   const kept = await keeper.open(id);
   if (kept === null) return false;
   set({ history: rebuild(kept.base, kept.done, kept.undone), picture, writable: kept.writable });
-  go({ screen: 'check', work: id });
+  if (show) go({ screen: 'check', work: id });
   await refreshReadings();
   return true;
 }

@@ -1,4 +1,6 @@
+import type { Finding } from '@halflight/engine';
 import { currentVersion } from '../document/work.ts';
+import type { Seen } from '../picture/desk.ts';
 import { keeper, pictures } from './desks.ts';
 import { get, set, trouble } from './session.ts';
 
@@ -38,6 +40,7 @@ async function readOnce(mine: number): Promise<void> {
     const seen = await pictures.desk.examine(work.intent, work.answers);
     if (mine !== picture) return;
     set({ seen });
+    void findPlaces(seen, mine);
     const topFinding = seen.findings[0]?.text ?? null;
     await keeper.mark(work.id, {
       topFinding,
@@ -46,6 +49,19 @@ async function readOnce(mine: number): Promise<void> {
     });
   } catch (error) {
     if (mine === picture) trouble('reading', `The readings stopped: ${(error as Error).message}`);
+  }
+}
+
+/** Looks for the places of findings that only give a map, one after the other, after the notes stand. */
+async function findPlaces(seen: Seen, mine: number): Promise<void> {
+  for (const { key, reading, map, places } of [...seen.findings, ...seen.settled]) {
+    if (places !== undefined || map === undefined) continue;
+    const found = await pictures.desk.places(reading, map).catch(() => []);
+    const now = get().seen;
+    if (mine !== picture || now === null) return;
+    const add = (finding: Finding): Finding =>
+      finding.key === key && finding.map === map && !finding.places ? { ...finding, places: found } : finding;
+    set({ seen: { ...now, findings: now.findings.map(add), settled: now.settled.map(add) } });
   }
 }
 

@@ -3,18 +3,19 @@ import {
   type Census,
   type Examination,
   examine,
-  type Finding,
+  type Field,
   makeViews,
   type PictureFacts,
   type Place,
   type Raster,
+  type ReadingId,
   type ReadingInput,
   reduceView,
   takeCensus,
   type Views,
 } from '@halflight/engine';
 import { expose, transfer } from 'comlink';
-import type { PictureDesk, ScreenSpace, SeenReading } from '../picture/desk.ts';
+import type { PictureDesk, ScreenSpace, SeenMap, SeenReading } from '../picture/desk.ts';
 import { decodePicture, warmCodec } from './picture/decode.ts';
 import { leftOutOf } from './picture/left-out.ts';
 import { paintView, paintWindow, type ScreenPixels } from './picture/paint.ts';
@@ -73,22 +74,19 @@ const desk: PictureDesk = {
     const examination = examine(input, answers, last ?? undefined);
     last = { input, examination, leftOutKey };
     const { findings, settled, undecided, readings } = examination;
-    const placed = (finding: Finding): Finding => withPlaces(finding, readings);
-    return {
-      findings: findings.map(placed),
-      settled: settled.map(placed),
-      undecided,
-      readings: readings.map(seen),
-    };
+    return { findings, settled, undecided, readings: readings.map(seen) };
   },
 
   async map(reading, name) {
-    const field = last?.examination.readings.find(({ id }) => id === reading)?.reading.maps[name]?.();
-    if (!field) return null;
-    const { width, height } = field;
-    const data = new Uint8Array(width * height);
-    for (let i = 0; i < data.length; i++) data[i] = 255 * Math.min(1, Math.max(0, field.data[i])) + 0.5;
+    const shown = showMap(reading, name);
+    if (shown === null) return null;
+    const { width, height } = shown.map;
+    const data = shown.map.data.slice();
     return transfer({ width, height, data }, [data.buffer]);
+  },
+
+  async places(reading, name) {
+    return showMap(reading, name)?.places ?? [];
   },
 
   async window(part) {
@@ -113,19 +111,33 @@ function seen(reading: Examination['readings'][number]): SeenReading {
   return { id, title, about, sources, evidence, value, findings, fine, drawing, measures };
 }
 
-/** Places found in the maps of a reading, kept as long as the reading is. */
-const found = new WeakMap<object, Map<string, readonly Place[]>>();
+/** A map with the places that were found in it. */
+interface ShownMap {
+  readonly map: SeenMap;
+  readonly places: readonly Place[];
+}
 
-/** The finding with its places: a reading that only gives a map has them found in it. */
-function withPlaces(finding: Finding, readings: Examination['readings']): Finding {
-  const { map: name, places } = finding;
-  const reading = readings.find(({ id }) => id === finding.reading)?.reading;
-  const map = name === undefined ? undefined : reading?.maps[name];
-  if (places || name === undefined || reading === undefined || map === undefined) return finding;
-  const known = found.get(reading) ?? new Map<string, readonly Place[]>();
-  found.set(reading, known);
-  if (!known.has(name)) known.set(name, placesOf(map()));
-  return { ...finding, places: known.get(name) ?? [] };
+/** Maps that were made, kept as long as their reading is: a reading that stays is not asked again. */
+const shownMaps = new WeakMap<object, Map<string, ShownMap>>();
+
+function showMap(id: ReadingId, name: string): ShownMap | null {
+  const reading = last?.examination.readings.find((it) => it.id === id)?.reading;
+  const make = reading?.maps[name];
+  if (reading === undefined || make === undefined) return null;
+  const known = shownMaps.get(reading) ?? new Map<string, ShownMap>();
+  shownMaps.set(reading, known);
+  const shown = known.get(name);
+  if (shown) return shown;
+  const field = make();
+  const made = { map: toBytes(field), places: placesOf(field) };
+  known.set(name, made);
+  return made;
+}
+
+function toBytes({ width, height, data: values }: Field): SeenMap {
+  const data = new Uint8Array(width * height);
+  for (let i = 0; i < data.length; i++) data[i] = 255 * Math.min(1, Math.max(0, values[i])) + 0.5;
+  return { width, height, data };
 }
 
 function toBitmap(pixels: ScreenPixels, width: number, screen: ScreenSpace): Promise<ImageBitmap> {

@@ -11,26 +11,25 @@ export function useVeil(
   finding: Finding | null,
   wall: Wall,
 ): HTMLCanvasElement | null {
+  const { reading, map: name, places } = finding ?? {};
   const [veil, setVeil] = useState<HTMLCanvasElement | null>(null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the wall's grey is read from the page, whose wall it names
   useEffect(() => {
     setVeil(null);
-    if (finding === null) return;
     let wanted = true;
     const grey = getComputedStyle(document.documentElement).getPropertyValue('--wall');
     const make = async (): Promise<void> => {
-      const map = finding.map
-        ? await pictures.desk.map(finding.reading, finding.map).catch(() => null)
-        : null;
+      const map = reading && name ? await pictures.desk.map(reading, name).catch(() => null) : null;
       if (!wanted) return;
       const { width, height } = picture.facts;
       if (map) setVeil(veilOfMap(map, grey));
-      else if (finding.places?.length) setVeil(veilOfPlaces(finding.places, width / height, grey));
+      else if (places?.length) setVeil(veilOfPlaces(places, width / height, grey));
     };
     void make();
     return () => {
       wanted = false;
     };
-  }, [picture, finding, wall]);
+    // With a map the places make no difference to the veil: it stays when they are found later.
+  }, [picture, reading, name, name ? null : places, wall]);
   return veil;
 }

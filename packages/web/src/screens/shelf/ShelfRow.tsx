@@ -1,12 +1,11 @@
-import { useEffect, useState } from 'react';
 import { routeHash } from '../../app/route.ts';
 import { removeWork } from '../../state/shelf.ts';
 import type { ShelfEntry } from '../../storage/keeper.ts';
 
 /** A work on the shelf: small picture, title, where it stands, and what stands between it and done. */
 export function ShelfRow({ entry }: { entry: ShelfEntry }) {
-  const { id, title, version, state, touched, topFinding, thumb } = entry;
-  const source = useBlobAddress(thumb);
+  const { id, title, version, state, touched, topFinding } = entry;
+  const source = thumbAddress(entry);
   return (
     <li className="row" data-work={id}>
       <a href={routeHash({ screen: 'check', work: id })} className="row-open">
@@ -47,13 +46,13 @@ function when(iso: string): string {
 
 const startOfDay = (date: Date): number => new Date(date).setHours(0, 0, 0, 0);
 
-function useBlobAddress(blob: Blob | undefined): string | null {
-  const [address, setAddress] = useState<string | null>(null);
-  useEffect(() => {
-    if (!blob) return setAddress(null);
-    const made = URL.createObjectURL(blob);
-    setAddress(made);
-    return () => URL.revokeObjectURL(made);
-  }, [blob]);
+/** Addresses of small pictures by what they show; a few kilobytes each, kept as long as the page. */
+const addresses = new Map<string, string>();
+
+function thumbAddress({ thumb, hashes }: ShelfEntry): string | null {
+  if (!thumb) return null;
+  const key = hashes.at(-1) ?? '';
+  const address = addresses.get(key) ?? URL.createObjectURL(thumb);
+  addresses.set(key, address);
   return address;
 }

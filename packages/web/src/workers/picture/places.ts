@@ -11,7 +11,7 @@ const SPECK = 0.002;
 /** More places than these say nothing more. */
 const MOST = 6;
 /** Simplification of outlines, in places of the grid. */
-const TOLERANCE = 0.7;
+const TOLERANCE = 1.1;
 
 /** The separate places that a map flags, the largest first, each with its outline. */
 export function placesOf(map: Field): Place[] {

@@ -1,0 +1,126 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { type App, house } from '../house/app.ts';
+import { calm, folder, motley } from '../house/pictures.ts';
+import { note, notesOf, openPicture } from '../house/steps.ts';
+
+const files = folder();
+const ferry = await files.picture('ferry_landing.png', motley);
+const other = await files.picture('barn.png', calm);
+const app = house({ demo: { 'ferry-landing-1.png': other, 'ferry-landing-2.png': ferry } });
+
+/** Hands files to the page as a drop or a paste does. */
+async function hand(page: App['page'], kind: 'drop' | 'paste', paths: readonly string[]): Promise<void> {
+  const list = paths.map((path) => ({ name: path.split('/').at(-1) ?? '', data: [...readFileSync(path)] }));
+  await page.evaluate(
+    ({ kind, list }) => {
+      const data = new DataTransfer();
+      for (const { name, data: bytes } of list)
+        data.items.add(new File([new Uint8Array(bytes)], name, { type: 'image/png' }));
+      const event =
+        kind === 'drop'
+          ? new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true })
+          : new ClipboardEvent('paste', { clipboardData: data, bubbles: true, cancelable: true });
+      document.body.dispatchEvent(event);
+    },
+    { kind, list },
+  );
+}
+
+describe('a picture comes in', () => {
+  test('by the file chooser', async () => {
+    const { page } = await app.open();
+    await openPicture(page, ferry);
+    expect(await page.locator('h1').textContent()).toBe('Ferry landing · version 1');
+    await note(page, /hues? compete|hues/)
+      .first()
+      .waitFor();
+  });
+
+  test('by the chooser that Ctrl O opens', async () => {
+    const { page } = await app.open();
+    await page.locator('.empty').waitFor();
+    const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Control+o')]);
+    await chooser.setFiles(ferry);
+    await notesOf(page);
+  });
+
+  test('by a drop', async () => {
+    const { page } = await app.open();
+    await hand(page, 'drop', [ferry]);
+    await notesOf(page);
+    expect(await page.locator('h1').textContent()).toContain('Ferry landing');
+  });
+
+  test('by a paste from the keyboard', async () => {
+    const { page } = await app.open();
+    await page.locator('.empty').waitFor();
+    await hand(page, 'paste', [ferry]);
+    await notesOf(page);
+  });
+
+  test('by the paste button, from the clipboard', async () => {
+    const { page, context } = await app.open();
+    await context.grantPermissions(['clipboard-read', 'clipboard-write']);
+    await page.evaluate(
+      async (bytes) => {
+        const blob = new Blob([new Uint8Array(bytes)], { type: 'image/png' });
+        await navigator.clipboard.write([new ClipboardItem({ 'image/png': blob })]);
+      },
+      [...readFileSync(ferry)],
+    );
+    await page.getByRole('button', { name: 'paste one' }).click();
+    await notesOf(page);
+    expect(await page.locator('h1').textContent()).toBe('Pasted picture · version 1');
+    // A clipboard drops the profile; the page says what it assumed.
+    await page.getByText(/sRGB/).first().waitFor();
+  });
+
+  test('from the demo', async () => {
+    const { page } = await app.open();
+    await page.getByRole('button', { name: 'Open Ferry landing, version 2' }).click();
+    await notesOf(page);
+    expect(await page.locator('h1').textContent()).toBe('Ferry landing · version 2');
+  });
+
+  test('with others: they go onto the shelf', async () => {
+    const { page } = await app.open();
+    await hand(page, 'drop', [ferry, other]);
+    await page.locator('.row').nth(1).waitFor();
+    expect(await page.locator('.row-title').allTextContents()).toEqual(['Barn', 'Ferry landing']);
+    await page.locator('.row-open', { hasText: 'Ferry landing' }).click();
+    await notesOf(page);
+  });
+
+  test('a second time: its work goes on instead of a new one', async () => {
+    const { page } = await app.open();
+    await openPicture(page, ferry);
+    await page.getByRole('button', { name: 'Open another picture' }).waitFor();
+    await openPicture(page, ferry);
+    await page.evaluate(() => {
+      location.hash = '#/';
+    });
+    await page.locator('.row').waitFor();
+    expect(await page.locator('.row').count()).toBe(1);
+  });
+});
+
+test('the paste button without a picture on the clipboard says so', async () => {
+  const { page, context } = await app.open();
+  await context.grantPermissions(['clipboard-read', 'clipboard-write']);
+  await page.evaluate(() => navigator.clipboard.writeText('no picture'));
+  await page.getByRole('button', { name: 'paste one' }).click();
+  await page.getByRole('alert').getByText('There is no picture on the clipboard.').waitFor();
+});
+
+test('opening can be stopped, and what was there before comes back', async () => {
+  const { page } = await app.open();
+  await openPicture(page, other);
+  const large = await files.picture('large.png', calm, (image) =>
+    image.resize(9000, 7000, { kernel: 'nearest' }).png({ compressionLevel: 1 }),
+  );
+  await page.locator('input[type=file]').first().setInputFiles(large);
+  await page.getByRole('button', { name: 'Stop' }).click();
+  await notesOf(page);
+  expect(await page.locator('h1').textContent()).toContain('Barn');
+});
