@@ -58,3 +58,22 @@ export function linearTables(space: ColourSpace, depth: 8 | 16): [Float64Array, 
   const blue = b === r ? red : b === g ? green : linearTable(b, depth);
   return [red, green, blue];
 }
+
+/** Intervals of a fast encoder's table. */
+const INTERVALS = 8192;
+
+/**
+ * `encode` for many values: light held to 0…1, read from a table over its square root, on which all our curves are
+ * nearly straight. Within 2·10⁻⁶ of `encode`, less than a seventh of a 16-bit step, but for tables of profiles with a
+ * jump, which are followed to 1/8192 of the root.
+ */
+export function fastEncoder(curve: Curve): (light: number) => number {
+  const table = new Float64Array(INTERVALS + 2);
+  for (let i = 0; i <= INTERVALS; i++) table[i] = encode(curve, (i / INTERVALS) ** 2);
+  table[INTERVALS + 1] = table[INTERVALS];
+  return (light) => {
+    const at = INTERVALS * Math.sqrt(Math.min(1, Math.max(0, light)));
+    const i = Math.floor(at);
+    return table[i] + (at - i) * (table[i + 1] - table[i]);
+  };
+}

@@ -1,5 +1,6 @@
 import type { Census } from '../census/census.ts';
-import { fromSrgb, inGamut, mapToGamut } from '../colour/gamut.ts';
+import { fromSrgb } from '../colour/gamut.ts';
+import { gamutMapper } from '../colour/gamutMapper.ts';
 import { transform } from '../colour/matrix.ts';
 import { oklabInto } from '../colour/oklab.ts';
 import type { ColourSpace } from '../colour/space.ts';
@@ -22,18 +23,15 @@ export function editCensus(ready: ReadyRecipe, source: Census | Survey, space: C
   const covers = 'census' in source ? source.covers : NO_COVER;
   const stride = covers.length / Math.max(1, census.count);
   const into = fromSrgb(space);
+  const hold = gamutMapper(space);
   const rgb = Float64Array.from(census.rgb);
   const lab = Float64Array.from(census.lab);
   const atFloor = Float64Array.from(census.atFloor);
   const atCeiling = Float64Array.from(census.atCeiling);
   for (let i = 0; i < census.count; i++) {
     if (!ready.edit(rgb, 3 * i, covers, stride * i)) continue;
-    let own = transform(into, [rgb[3 * i], rgb[3 * i + 1], rgb[3 * i + 2]]);
-    if (!inGamut(own)) {
-      const mapped = mapToGamut([rgb[3 * i], rgb[3 * i + 1], rgb[3 * i + 2]], space);
-      rgb.set(mapped, 3 * i);
-      own = transform(into, mapped);
-    }
+    hold(rgb, 3 * i);
+    const own = transform(into, [rgb[3 * i], rgb[3 * i + 1], rgb[3 * i + 2]]);
     oklabInto(lab, 3 * i, rgb[3 * i], rgb[3 * i + 1], rgb[3 * i + 2]);
     atFloor[i] = Math.min(...own) <= END ? census.share[i] : 0;
     atCeiling[i] = Math.max(...own) >= 1 - 1 / 255 ? census.share[i] : 0;

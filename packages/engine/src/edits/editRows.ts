@@ -1,9 +1,9 @@
 import { rowsAt } from '../areas/guidedFilter.ts';
-import { fromSrgb, inGamut, mapToGamut } from '../colour/gamut.ts';
-import { type Triple, transform } from '../colour/matrix.ts';
+import { fromSrgb } from '../colour/gamut.ts';
+import { gamutMapper } from '../colour/gamutMapper.ts';
 import { oklabInto } from '../colour/oklab.ts';
 import type { ColourSpace } from '../colour/space.ts';
-import { encode, linearTables } from '../colour/transfer.ts';
+import { fastEncoder, linearTables } from '../colour/transfer.ts';
 import type { Raster } from '../views/raster.ts';
 import type { ReadyRecipe } from './compile.ts';
 import { ditherAt } from './dither.ts';
@@ -33,6 +33,8 @@ export function rowEditor(
   const tables = linearTables(space, depth);
   const keeps = target.space === space && target.depth === depth;
   const into = fromSrgb(target.space);
+  const hold = gamutMapper(target.space);
+  const encoders = target.space.curves.map(fastEncoder);
   const max = 2 ** target.depth - 1;
   const stretch = max / (2 ** depth - 1);
   const dithered = target.depth === 8;
@@ -59,11 +61,11 @@ export function rowEditor(
     readLight(i);
     const changed = ready.edit(one, 0, covers, 0);
     if (!changed && keeps) return false;
-    const rgb: Triple = [one[0], one[1], one[2]];
-    let own = transform(into, rgb);
-    if (!inGamut(own)) own = transform(into, mapToGamut(rgb, target.space));
-    for (let c = 0; c < 3; c++)
-      code[c] = max * Math.min(1, Math.max(0, encode(target.space.curves[c], own[c])));
+    hold(one, 0);
+    for (let c = 0; c < 3; c++) {
+      const own = into[3 * c] * one[0] + into[3 * c + 1] * one[1] + into[3 * c + 2] * one[2];
+      code[c] = max * encoders[c](own);
+    }
     return true;
   };
 

@@ -1,7 +1,6 @@
 import { rowsAt } from '../areas/guidedFilter.ts';
 import { guideOf } from '../areas/rasterise.ts';
-import { fromSrgb, inGamut, mapToGamut } from '../colour/gamut.ts';
-import { transform } from '../colour/matrix.ts';
+import { gamutMapper } from '../colour/gamutMapper.ts';
 import type { ColourSpace } from '../colour/space.ts';
 import type { View } from '../views/view.ts';
 import type { ReadyRecipe } from './compile.ts';
@@ -9,7 +8,7 @@ import type { ReadyRecipe } from './compile.ts';
 /** What a recipe makes of a view, mapped into the gamut of `space`. */
 export function editView(ready: ReadyRecipe, view: View, space: ColourSpace): View {
   const { width, height } = view;
-  const into = fromSrgb(space);
+  const hold = gamutMapper(space);
   const guide = ready.areas.length > 0 ? guideOf(view) : null;
   const fills = ready.areas.map((fit) => rowsAt(fit, width, height));
   const lines = ready.areas.map(() => new Float32Array(width));
@@ -28,8 +27,8 @@ export function editView(ready: ReadyRecipe, view: View, space: ColourSpace): Vi
       one[2] = out[at + 2];
       for (let k = 0; k < lines.length; k++) covers[k] = lines[k][x];
       if (!ready.edit(one, 0, covers, 0)) continue;
-      const rgb: [number, number, number] = [one[0], one[1], one[2]];
-      out.set(inGamut(transform(into, rgb)) ? rgb : mapToGamut(rgb, space), at);
+      hold(one, 0);
+      out.set(one, at);
     }
   }
   return { ...view, rgb: out };
