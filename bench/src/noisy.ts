@@ -12,25 +12,30 @@ export const HEIGHT = 4000;
  * Path of a 24-megapixel PNG, 8 bit, sRGB: broad gradients under noise of ±13 codes a channel, which neither
  * compresses well nor lets neighbours share a colour. A painting is kinder to every step.
  */
-export async function noisyPicture(): Promise<string> {
-  const path = `${CACHE}noisy-24.png`;
+export const noisyPicture = (): Promise<string> => made('noisy-24.png', WIDTH, HEIGHT);
+
+/** Path of the same in small, 0.1 megapixels: for what does not depend on the size. */
+export const smallPicture = (): Promise<string> => made('noisy-small.png', 400, 250);
+
+async function made(name: string, width: number, height: number): Promise<string> {
+  const path = CACHE + name;
   if (existsSync(path)) return path;
   mkdirSync(CACHE, { recursive: true });
   const draft = `${path}.part`;
-  await sharp(noise(), { raw: { width: WIDTH, height: HEIGHT, channels: 3 } })
+  await sharp(noise(width, height), { raw: { width, height, channels: 3 } })
     .png()
     .toFile(draft);
   renameSync(draft, path);
   return path;
 }
 
-function noise(): Uint8Array {
-  const data = new Uint8Array(3 * WIDTH * HEIGHT);
+function noise(width: number, height: number): Uint8Array {
+  const data = new Uint8Array(3 * width * height);
   // Linear congruential generator of Numerical Recipes (2nd edition, 1992).
   let seed = 1;
-  for (let y = 0, i = 0; y < HEIGHT; y++)
-    for (let x = 0; x < WIDTH; x++)
-      for (const slope of [y / HEIGHT, x / WIDTH, (x + y) / (WIDTH + HEIGHT)]) {
+  for (let y = 0, i = 0; y < height; y++)
+    for (let x = 0; x < width; x++)
+      for (const slope of [y / height, x / width, (x + y) / (width + height)]) {
         seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0;
         data[i++] = 60 + 100 * slope + ((seed >>> 24) - 128) * 0.1;
       }

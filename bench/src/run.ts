@@ -1,6 +1,7 @@
 // `npm run bench`: every figure of the house in one table; ratios against references of the same run.
 import { cpus } from 'node:os';
 import { type Figure, type Rows, table } from './figure.ts';
+import { browserRows } from './rows/browser.ts';
 import { checkRows } from './rows/check.ts';
 import { decodeRows } from './rows/decode.ts';
 import { engineRows } from './rows/engine.ts';
@@ -11,6 +12,7 @@ const ROWS: Readonly<Record<string, Rows>> = {
   check: checkRows,
   engine: engineRows,
   memory: memoryRows,
+  browser: browserRows,
 };
 
 const wanted = process.argv.slice(2);

@@ -1,0 +1,65 @@
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { fileURLToPath } from 'node:url';
+import { outcomes } from '@halflight/cli';
+import { OPEN_INTENT } from '@halflight/engine';
+import { chromium, type Page } from 'playwright-core';
+import type { Figure } from '../figure.ts';
+import { noisyPicture, smallPicture } from '../noisy.ts';
+import { race } from '../time.ts';
+
+const COMMAND = fileURLToPath(new URL('../../../packages/cli/bin/halflight.js', import.meta.url));
+const WISH = { intent: OPEN_INTENT, baseline: null, limitMegapixels: 100, maps: null };
+
+/** From giving the file to the app until its notes stand, against the same check in Node. */
+export async function browserRows(): Promise<Figure[]> {
+  const executablePath = process.env.CHROME_PATH;
+  if (!executablePath) {
+    console.error('No browser is named in CHROME_PATH: its rows are left out.');
+    return [];
+  }
+  const path = await noisyPicture();
+  const small = await smallPicture();
+  const host = spawn(process.execPath, [COMMAND, 'app', '--port', '0'], {
+    stdio: ['ignore', 'pipe', 'ignore'],
+  });
+  const browser = await chromium.launch({ executablePath, args: ['--no-sandbox'] });
+  try {
+    const [line] = await once(host.stdout, 'data');
+    const address = /http\S+/.exec(String(line))![0];
+    const page = await browser.newPage();
+    await page.goto(address);
+    const started = performance.now();
+    await open(page, small);
+    const first = performance.now() - started;
+    const best = await race(3, {
+      browser: async () => {
+        await page.evaluate('location.hash = "#/"');
+        await page.locator('.shelf').waitFor();
+        await open(page, path);
+      },
+      node: async () => {
+        for await (const outcome of outcomes([{ path, name: '' }], WISH))
+          if ('trouble' in outcome) throw new Error(outcome.trouble.sentence);
+      },
+    });
+    return [
+      {
+        what: 'whole check in the browser, PNG, 24 MP',
+        value: best.browser,
+        unit: 'ms',
+        reference: { what: 'the same in Node', value: best.node },
+        goal: 3,
+      },
+      { what: 'first notes in a new profile, 0.1 MP', value: first, unit: 'ms' },
+    ];
+  } finally {
+    await browser.close();
+    host.kill();
+  }
+}
+
+async function open(page: Page, path: string): Promise<void> {
+  await page.locator('input[type=file]').first().setInputFiles(path);
+  await page.locator('.rest-part .way').waitFor({ timeout: 120_000 });
+}
