@@ -19,7 +19,12 @@ export async function readBaseline(path: string | undefined): Promise<Baseline |
   return path === undefined ? null : readJson(path, 'a baseline', checkBaseline);
 }
 
-async function readJson<T>(path: string, what: string, check: (value: unknown) => Checked<T>): Promise<T> {
+/** A JSON file that was looked through. Throws WrongUse with a sentence when it can't be read or does not fit. */
+export async function readJson<T>(
+  path: string,
+  what: string,
+  check: (value: unknown) => Checked<T>,
+): Promise<T> {
   let text: string;
   try {
     text = await readFile(path, 'utf8');

@@ -21,6 +21,10 @@ export type { ColourSpace, Curve } from './colour/space.ts';
 export { decode, encode, linearTable, linearTables, linearToSrgb, srgbToLinear } from './colour/transfer.ts';
 export { colourName, hueName } from './colour/words.ts';
 export type { Drawing, Paint, Shape, Tone } from './drawings/drawing.ts';
+export { type ReadyRecipe, readyRecipe } from './edits/compile.ts';
+export { type EditTarget, rowEditor } from './edits/editRows.ts';
+export { checkRecipe } from './edits/recipeSchema.ts';
+export { EMPTY_RECIPE, type Recipe, type Step, type StepId } from './edits/step.ts';
 export { type Answer, settles } from './findings/answer.ts';
 export type { Finding, Origin, Place, Swatch } from './findings/finding.ts';
 export { drawGuide, inkOf } from './guide/guide.ts';
@@ -32,6 +36,9 @@ export { MOOD_AXES, MOOD_AXIS_NAMES, type MoodAxisKind } from './intent/moodAxes
 export { type MoodDistance, type MoodMeasures, moodDistance } from './intent/moodDistance.ts';
 export { MOOD_WORDS, type MoodWord, placeOf } from './intent/moodWords.ts';
 export { type Checked, checkBaseline, checkIntent } from './intent/schema.ts';
+export { type Comparison, compareVersions } from './progress/compare.ts';
+export { carryOutline, type Pose, SAME_POSE, toEarlier, toLater } from './progress/pose.ts';
+export { type Registration, register } from './progress/register.ts';
 export {
   type Examination,
   type ExaminedMeasure,

@@ -1,0 +1,125 @@
+import { stat } from 'node:fs/promises';
+import { basename, extname, join, resolve } from 'node:path';
+import { checkRecipe, DELIVERY_SPACES, type Recipe } from '@halflight/engine';
+import { type Codec, type EncodeOptions, FileTrouble, type PictureFormat } from '@halflight/files';
+import { openCodec, readBytes, writeAtomically } from '@halflight/files/node';
+import { troubleOf } from '../check/outcome.ts';
+import { readJson, writableFolder } from '../inputs.ts';
+import { openProgress } from '../terminal/progress.ts';
+import { EXIT, WrongUse } from '../trouble.ts';
+import { edit } from './edit.ts';
+
+export interface ApplyOptions {
+  readonly recipe: string;
+  readonly out: string;
+  readonly depth?: '8' | '16';
+  readonly space?: keyof typeof DELIVERY_SPACES;
+  readonly plain?: boolean;
+  readonly limit: number;
+}
+
+/** Formats by the ending of the file to write. */
+const FORMATS: Readonly<Record<string, EncodeOptions['format']>> = {
+  '.png': 'png',
+  '.jpg': 'jpeg',
+  '.jpeg': 'jpeg',
+  '.webp': 'webp',
+  '.tif': 'tiff',
+  '.tiff': 'tiff',
+  '.avif': 'avif',
+};
+
+/** Edits every picture; gives the exit code. */
+export async function apply(pictures: readonly string[], options: ApplyOptions): Promise<number> {
+  const recipe = await readJson(options.recipe, 'a recipe', checkRecipe);
+  const targets = await targetsOf(pictures, options.out);
+  const codec = await openCodec();
+  const progress = openProgress(pictures.length);
+  let failed = 0;
+  for (const [i, path] of pictures.entries()) {
+    try {
+      await applyOne(codec, path, targets[i], recipe, options);
+    } catch (error) {
+      failed++;
+      const { sentence, todo } = troubleOf(error, basename(path));
+      progress.pause();
+      process.stderr.write(`${sentence} ${todo}\n`);
+    }
+    progress.step(basename(path));
+  }
+  progress.end();
+  codec.close();
+  return failed > 0 ? EXIT.unread : EXIT.done;
+}
+
+/** The format to write: by the ending, otherwise that of the picture. */
+function formatOf(target: string, own: PictureFormat): EncodeOptions['format'] {
+  const ending = extname(target).toLowerCase();
+  if (ending in FORMATS) return FORMATS[ending];
+  if (own !== 'gif') return own;
+  throw new FileTrouble(
+    'option',
+    `“${basename(target)}” would be a GIF, which is only read here.`,
+    'Give --out a name that ends in .png.',
+  );
+}
+
+async function applyOne(
+  codec: Codec,
+  path: string,
+  target: string,
+  recipe: Recipe,
+  options: ApplyOptions,
+): Promise<void> {
+  if (resolve(path) === resolve(target))
+    throw new FileTrouble(
+      'option',
+      `“${target}” is the picture itself.`,
+      'Name another file to write: originals are never overwritten.',
+    );
+  const name = basename(path);
+  const bytes = await readBytes(path, name);
+  const decoded = await codec.decode(bytes, { name, limitMegapixels: options.limit });
+  for (const note of decoded.notes) process.stderr.write(`${note}\n`);
+  const space = options.space ? DELIVERY_SPACES[options.space] : decoded.raster.space;
+  const depth = options.depth ? (Number(options.depth) as 8 | 16) : decoded.raster.depth;
+  const format = formatOf(target, decoded.format);
+  // A recipe that does nothing leaves the file as it is: a lossy format would change its pixels.
+  const same = !options.space && !options.depth && !options.plain && format === decoded.format;
+  const out =
+    same && recipe.steps.every((step) => !step.on || step.strength === 0)
+      ? bytes
+      : await edit(codec, decoded, recipe, {
+          space,
+          depth,
+          format,
+          spaceName: options.space ?? null,
+          plain: options.plain === true,
+        });
+  await writeAtomically(target, out);
+  process.stdout.write(`${target}\n`);
+}
+
+/** Where each picture goes: a file for one, a folder for several. */
+async function targetsOf(pictures: readonly string[], out: string): Promise<string[]> {
+  const isFolder = await stat(out).then(
+    (s) => s.isDirectory(),
+    () => false,
+  );
+  const ending = extname(out).toLowerCase();
+  if (pictures.length === 1 && !isFolder && ending in FORMATS) return [out];
+  if (pictures.length > 1 && ending in FORMATS && !isFolder)
+    throw new WrongUse(`“${out}” is one file for ${pictures.length} pictures. Name a folder.`);
+  if (!isFolder && ending !== '' && !(ending in FORMATS))
+    throw new WrongUse(
+      `“${out}”: files ending in ${ending} are not written here. Use .png, .jpg, .webp, .tif or .avif.`,
+    );
+  const folder = (await writableFolder(out))!;
+  const names = pictures.map((path) => basename(path));
+  const twin = names.find((name, i) => names.indexOf(name) !== i);
+  if (twin)
+    throw new WrongUse(`Two pictures are called “${twin}”. Edit them in two calls, into two folders.`);
+  return names.map((name) =>
+    join(folder, extname(name).toLowerCase() === '.gif' ? `${basename(name, extname(name))}.png` : name),
+  );
+}
