@@ -3,6 +3,8 @@ import { linearInto, oklabInto } from '@halflight/engine';
 import { blurred } from '../paint/guide.ts';
 import { surfaces } from './light.ts';
 import { FILL, KEY } from './materials.ts';
+import { smooth } from './numbers.ts';
+import { DECK } from './parts.ts';
 import type { Study } from './study.ts';
 import type { Tint, Version } from './versions.ts';
 
@@ -77,14 +79,30 @@ function turnAround(study: Study, i: number, light: number[], amount: number): v
   const { normal, fill } = study;
   const facing =
     normal[i * 3]! * WRONG_SIDE[0] + normal[i * 3 + 1]! * WRONG_SIDE[1] + normal[i * 3 + 2]! * WRONG_SIDE[2];
-  const k = Math.max(0, facing);
+  const k = Math.max(0, facing) * paintedShadow(study, i);
   // What the fill was held back by corners and eaves holds back the swapped one as well.
   const open = Math.cbrt(fill[i * 3]! * fill[i * 3 + 1]! * fill[i * 3 + 2]!) / FILL_MEAN;
   for (let c = 0; c < 3; c++) {
-    const turned = open * (SWAPPED_FILL[c]! + k * 1.5 * SWAPPED_KEY[c]!);
+    const turned = open * (SWAPPED_FILL[c]! + k * 2 * SWAPPED_KEY[c]!);
     light[c] = light[c]! ** (1 - amount) * turned ** amount;
   }
 }
+
+/**
+ * The shadows that go with the wrong light on the right shed's front, as somebody would paint them: under the eaves,
+ * and over its left third, slanting.
+ */
+function paintedShadow(study: Study, i: number): number {
+  if (study.normal[i * 3 + 2]! < 0.6) return 1;
+  const x = study.position[i * 3]!;
+  const y = study.position[i * 3 + 1]!;
+  const across = (x - RIGHT_FRONT.left) / RIGHT_FRONT.width;
+  const roof = RIGHT_FRONT.eaves + RIGHT_FRONT.rise * (1 - Math.abs(2 * across - 1));
+  return smooth(0.22, 0.42, across - 0.08 * (y - DECK)) * smooth(0.2, 0.5, roof - y);
+}
+
+/** The right shed's gable in metres, near enough for shadows. */
+const RIGHT_FRONT = { left: 6.05, width: 4.3, eaves: DECK + 2.3, rise: 1.5 } as const;
 
 /** Distance of two lights in the log-chromaticity plane. */
 function chromaticMove(a: readonly number[], b: readonly number[]): number {

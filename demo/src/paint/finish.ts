@@ -18,7 +18,7 @@ function codeTable(): Float32Array {
 /**
  * 8-bit sRGB of the rows `from` up to, without, `to` of the picture, which the canvas must hold.
  *
- * `relief` is the deviation of light where the paint's surface tilts. The dither is triangular, ±1 step.
+ * `relief` is the deviation of light where the paint's surface tilts. The dither is even over one step, so that the mean is kept.
  */
 export function finish(canvas: Canvas, from: number, to: number, relief: number): Uint8Array {
   const { width, rgb, firstRow, height } = canvas;
@@ -41,8 +41,8 @@ export function finish(canvas: Canvas, from: number, to: number, relief: number)
         const t = Math.sqrt(v) * TABLE;
         const k = Math.floor(t);
         const code = table[k]! + (table[k + 1]! - table[k]!) * (t - k);
-        const dither = hash01(x, y, c, 5) + hash01(x, y, c + 3, 5) - 1;
-        out[((y - from) * width + x) * 3 + c] = Math.max(0, Math.min(255, Math.round(code + dither * 0.5)));
+        const dither = hash01(x, y, c, 5) - 0.5;
+        out[((y - from) * width + x) * 3 + c] = Math.max(0, Math.min(255, Math.round(code + dither)));
       }
     }
   }
