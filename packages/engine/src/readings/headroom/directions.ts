@@ -1,5 +1,4 @@
 import { buildCensus, type Census } from '../../census/census.ts';
-import { chromaLimit } from '../../colour/chromaLimit.ts';
 import { lightness, luminance } from '../../colour/cielab.ts';
 import { fromSrgb } from '../../colour/gamut.ts';
 import { linearInto } from '../../colour/oklab.ts';
@@ -15,6 +14,8 @@ const SLACK = 1e-9;
 const HALVINGS = 9;
 /** Colours nearer than this in OKLab are walked as one; only the crossing itself is found on all of them. */
 const COARSE = 0.02;
+/** Where the coarse count stays below this part of the limit, the exact one is not asked. */
+const DOUBT = 0.3;
 
 /** Which colours count as used up after an edit. */
 type Clips = 'channels' | 'darks' | 'both';
@@ -27,6 +28,8 @@ interface Walk {
   readonly by: number;
   readonly to: number;
   readonly clips: Clips;
+  /** Channels at which limits count as used up before: a pure orange has no blue to lose, but may still get lighter. */
+  readonly used: 'none' | 'ceiling' | 'both';
   /** Leaves out cells that can't clip in this direction. */
   readonly only?: (L: number, chroma: number) => boolean;
 }
@@ -34,22 +37,12 @@ interface Walk {
 /**
  * How far each edit can go before a further 1 % of the area clips: the real kernel, before gamut mapping.
  *
- * Pixels that stand at a limit already don't count as further. Not every direction is monotone, so that each is walked
+ * Pixels that stand at such a limit already don't count as further. Not every direction is monotone, so that each is walked
  * in small steps to the first crossing, which is then halved.
  */
 export function directions(census: Census, space: ColourSpace): Directions {
   const walk = walker(census, space);
-  const limit = chromaLimit(space);
-  // The least chroma that any hue can have at a lightness: colours below it can turn all the way round.
-  const least = Float64Array.from({ length: 101 }, (_, k) => {
-    let low = Number.POSITIVE_INFINITY;
-    for (let hue = 0; hue < 360; hue += 2) low = Math.min(low, limit(k / 100, hue));
-    return low;
-  });
-  const mayTurnOut = (L: number, chroma: number): boolean => {
-    const k = Math.min(99, Math.max(0, Math.floor(100 * L)));
-    return chroma > 0.9 * Math.min(least[k], least[k + 1]);
-  };
+  const mayTurnOut = turningLimit(space);
   const turn = (sign: number): number =>
     walk({
       step: 'hueTurn',
@@ -58,17 +51,34 @@ export function directions(census: Census, space: ColourSpace): Directions {
       by: 2 * sign,
       to: 180 * sign,
       clips: 'channels',
+      used: 'both',
       only: mayTurnOut,
     }) ?? 180 * sign;
   const warmth = (sign: number, to: number): number | null =>
-    walk({ step: 'warmth', key: 'mired', neutral: 0, by: 8 * sign, to: sign * to, clips: 'channels' });
-  const exposure = (sign: number, clips: Clips): number | null =>
-    walk({ step: 'exposure', key: 'stops', neutral: 0, by: 0.1 * sign, to: 4 * sign, clips });
+    walk({
+      step: 'warmth',
+      key: 'mired',
+      neutral: 0,
+      by: 8 * sign,
+      to: sign * to,
+      clips: 'channels',
+      used: 'both',
+    });
+  const exposure = (sign: number, clips: Clips, used: Walk['used']): number | null =>
+    walk({ step: 'exposure', key: 'stops', neutral: 0, by: 0.1 * sign, to: 4 * sign, clips, used });
   const magnitude = (v: number | null): number | null => (v === null ? null : Math.abs(v));
   return {
-    exposureUp: exposure(1, 'channels'),
-    exposureDown: magnitude(exposure(-1, 'darks')),
-    contrast: walk({ step: 'contrast', key: 'amount', neutral: 0, by: 0.05, to: 1.5, clips: 'both' }),
+    exposureUp: exposure(1, 'channels', 'ceiling'),
+    exposureDown: magnitude(exposure(-1, 'darks', 'none')),
+    contrast: walk({
+      step: 'contrast',
+      key: 'amount',
+      neutral: 0,
+      by: 0.05,
+      to: 1.5,
+      clips: 'both',
+      used: 'ceiling',
+    }),
     chromaGain: walk({
       step: 'chroma',
       key: 'gain',
@@ -76,6 +86,7 @@ export function directions(census: Census, space: ColourSpace): Directions {
       by: 0.08,
       to: 4,
       clips: 'channels',
+      used: 'both',
       only: (_, c) => c > 0.005,
     }),
     hueTurnLeft: turn(1),
@@ -85,17 +96,51 @@ export function directions(census: Census, space: ColourSpace): Directions {
   };
 }
 
-function walker(census: Census, space: ColourSpace): (walk: Walk) => number | null {
-  const m = fromSrgb(space);
-  const out = (rgb: Float64Array): boolean => {
-    const r = m[0] * rgb[0] + m[1] * rgb[1] + m[2] * rgb[2];
-    const g = m[3] * rgb[0] + m[4] * rgb[1] + m[5] * rgb[2];
-    const b = m[6] * rgb[0] + m[7] * rgb[1] + m[8] * rgb[2];
-    return r < -SLACK || g < -SLACK || b < -SLACK || r > 1 + SLACK || g > 1 + SLACK || b > 1 + SLACK;
+/** Tells whether some hue turn can take a colour out of the gamut (sure when it says no). */
+function turningLimit(space: ColourSpace): (L: number, chroma: number) => boolean {
+  const inside = insideOf(space);
+  const one = new Float64Array(3);
+  // The least chroma that any hue can have, at 40 lightnesses and 90 hues.
+  const least = Float64Array.from({ length: 41 }, (_, k) => {
+    let low = 0.4;
+    for (let hue = 0; hue < 360; hue += 4) {
+      const t = (hue * Math.PI) / 180;
+      const fits = (chroma: number): boolean => {
+        linearInto(one, 0, k / 40, chroma * Math.cos(t), chroma * Math.sin(t));
+        return inside(one);
+      };
+      if (fits(low)) continue;
+      let bad = low;
+      low = 0;
+      for (let h = 0; h < 8; h++) {
+        const mid = (low + bad) / 2;
+        if (fits(mid)) low = mid;
+        else bad = mid;
+      }
+    }
+    return low;
+  });
+  return (L, chroma) => {
+    const k = Math.min(39, Math.max(0, Math.floor(40 * L)));
+    return chroma > 0.85 * Math.min(least[k], least[k + 1]);
   };
+}
+
+function insideOf(space: ColourSpace): (rgb: Float64Array) => boolean {
+  const [m0, m1, m2, m3, m4, m5, m6, m7, m8] = fromSrgb(space);
+  return (rgb) => {
+    const r = m0 * rgb[0] + m1 * rgb[1] + m2 * rgb[2];
+    const g = m3 * rgb[0] + m4 * rgb[1] + m5 * rgb[2];
+    const b = m6 * rgb[0] + m7 * rgb[1] + m8 * rgb[2];
+    return !(r < -SLACK || g < -SLACK || b < -SLACK || r > 1 + SLACK || g > 1 + SLACK || b > 1 + SLACK);
+  };
+}
+
+function walker(census: Census, space: ColourSpace): (walk: Walk) => number | null {
+  const inside = insideOf(space);
   const closed = (rgb: Float64Array): boolean => lightness(luminance(rgb[0], rgb[1], rgb[2])) < CLOSED.dark;
   const clipped = (rgb: Float64Array, clips: Clips): boolean =>
-    (clips !== 'darks' && out(rgb)) || (clips !== 'channels' && closed(rgb));
+    (clips !== 'darks' && !inside(rgb)) || (clips !== 'channels' && closed(rgb));
 
   const coarse = coarser(census);
   const one = new Float64Array(3);
@@ -109,10 +154,10 @@ function walker(census: Census, space: ColourSpace): (walk: Walk) => number | nu
       if (walk.only && !walk.only(cells.lab[3 * i], chroma)) continue;
       for (let c = 0; c < 3; c++) one[c] = cells.rgb[3 * i + c];
       if (clipped(one, walk.clips)) continue;
-      const held =
-        walk.clips === 'darks' ? 0 : Math.min(cells.share[i], cells.atFloor[i] + cells.atCeiling[i]);
+      const used =
+        (walk.used === 'none' ? 0 : cells.atCeiling[i]) + (walk.used === 'both' ? cells.atFloor[i] : 0);
       kept.push(3 * i);
-      free.push(cells.share[i] - held);
+      free.push(Math.max(0, cells.share[i] - used));
     }
     return (value) => {
       const kernel = kind.kernel({ kind: walk.step, on: true, strength: 1, values: { [walk.key]: value } });
@@ -155,7 +200,7 @@ function coarser(census: Census): Census {
 /**
  * First value at which the share reaches the limit; null when it never does.
  *
- * Walked on the coarse count; around its crossing the exact count decides, stepping back or on where they differ.
+ * Walked on the coarse count; wherever that comes near the limit, the exact count decides.
  */
 function firstCrossing(
   coarse: (value: number) => number,
@@ -164,12 +209,11 @@ function firstCrossing(
 ): number | null {
   const steps = Math.round(Math.abs((to - neutral) / by));
   const at = (k: number): number => neutral + k * by;
+  const crosses = (k: number): boolean => exact(at(k)) >= CLIPS;
   let k = 1;
-  while (k <= steps && coarse(at(k)) < CLIPS) k++;
-  if (k > steps) k = steps;
-  while (k <= steps && exact(at(k)) < CLIPS) k++;
+  while (k <= steps && (coarse(at(k)) < DOUBT * CLIPS || !crosses(k))) k++;
   if (k > steps) return null;
-  while (k > 1 && exact(at(k - 1)) >= CLIPS) k--;
+  while (k > 1 && crosses(k - 1)) k--;
   let good = at(k - 1);
   let bad = at(k);
   for (let h = 0; h < HALVINGS; h++) {

@@ -1,9 +1,7 @@
 import type { Census } from '../../census/census.ts';
-import { chromaLimit } from '../../colour/chromaLimit.ts';
 import { lightness, luminance } from '../../colour/cielab.ts';
 import { fromSrgb } from '../../colour/gamut.ts';
-import { transform } from '../../colour/matrix.ts';
-import { oklabInto, oklabToLinear } from '../../colour/oklab.ts';
+import { linearInto, oklabInto } from '../../colour/oklab.ts';
 import type { ColourSpace } from '../../colour/space.ts';
 import { CLOSED, EDGE, EDGE_CHROMA } from '../../findings/thresholds/headroom.ts';
 import type { Field, View } from '../../views/view.ts';
@@ -15,28 +13,23 @@ export type End = 'dark' | 'light' | 'colour' | null;
 export function endFinder(
   space: ColourSpace,
 ): (rgb: ArrayLike<number>, lab: ArrayLike<number>, at: number) => End {
-  const limit = chromaLimit(space);
-  const into = fromSrgb(space);
+  const [m0, m1, m2, m3, m4, m5, m6, m7, m8] = fromSrgb(space);
+  const beyond = new Float64Array(3);
   return (rgb, lab, at) => {
     const L = lightness(luminance(rgb[at], rgb[at + 1], rgb[at + 2]));
     if (L < CLOSED.dark) return 'dark';
     if (L > CLOSED.light) return 'light';
     const a = lab[at + 1];
     const b = lab[at + 2];
-    const chroma = Math.sqrt(a * a + b * b);
-    if (chroma < EDGE_CHROMA) return null;
-    const hue = ((Math.atan2(b, a) * 180) / Math.PI + 360) % 360;
-    const edge = limit(lab[at], hue);
-    if (chroma < 0.96 * EDGE * edge) return null;
-    if (chroma >= 1.02 * edge) return 'colour';
-    // Near the line the table is too coarse: asked of the gamut itself.
-    return inside(lab, at, 1 / EDGE, into) ? null : 'colour';
+    if (a * a + b * b < EDGE_CHROMA * EDGE_CHROMA) return null;
+    // A little more chroma at the same lightness and hue: does it leave the gamut?
+    linearInto(beyond, 0, lab[at], a / EDGE, b / EDGE);
+    const [x, y, z] = beyond;
+    const red = m0 * x + m1 * y + m2 * z;
+    const green = m3 * x + m4 * y + m5 * z;
+    const blue = m6 * x + m7 * y + m8 * z;
+    return red < 0 || green < 0 || blue < 0 || red > 1 || green > 1 || blue > 1 ? 'colour' : null;
   };
-}
-
-function inside(lab: ArrayLike<number>, at: number, gain: number, into: readonly number[]): boolean {
-  const [r, g, b] = transform(into, oklabToLinear([lab[at], lab[at + 1] * gain, lab[at + 2] * gain]));
-  return r >= 0 && g >= 0 && b >= 0 && r <= 1 && g <= 1 && b <= 1;
 }
 
 /** Shares of the area at the ends. Channels at their limit are the census' exact counts. */

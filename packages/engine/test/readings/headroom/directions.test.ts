@@ -33,7 +33,9 @@ function clippedShare(
   for (let p = 0; p < pixels; p++) {
     const codes = [0, 1, 2].map((c) => raster.data[raster.channels * p + c]);
     const rgb = codes.map((v) => srgbToLinear(v / max)) as [number, number, number];
-    const atLimit = channels && codes.some((v) => v <= near || v >= max - near);
+    // Exposure and contrast take nothing from a channel that is 0.
+    const scales = step === 'exposure' || step === 'contrast';
+    const atLimit = channels && codes.some((v) => (v <= near && !scales) || v >= max - near);
     if (out(rgb) || atLimit) continue;
     one.set(kernel.on === 'oklab' ? linearToOklab(rgb) : rgb);
     kernel.change(one, 0, 1);
