@@ -13,7 +13,7 @@ afterAll(() => {
 });
 
 describe('every kind of picture, by both builds of the library', () => {
-  test.each(FIXTURES)('$name', async ({ name, bytes, channels, depth, codes, fast }) => {
+  test.each(FIXTURES)('$name', async ({ name, bytes, channels, depth, codes }) => {
     const file = await bytes();
     const decoded = await wasm.decode(file, { name });
     const { raster } = decoded;
@@ -21,7 +21,7 @@ describe('every kind of picture, by both builds of the library', () => {
     expect(raster.data).toBeInstanceOf(depth === 16 ? Uint16Array : Uint8Array);
     if (codes) expect(Array.from(raster.data)).toEqual(codes);
     expect(digest(await native.decode(file, { name }))).toEqual(digest(decoded));
-    expect((await decodeFast(file, pictureFormat(file, name), { name })) !== null).toBe(fast);
+    expect(await decodeFast(file, pictureFormat(file, name), { name })).not.toBeNull(); // or we compare wasm with itself
   });
 });
 

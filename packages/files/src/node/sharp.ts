@@ -7,7 +7,7 @@ import { trouble } from '../trouble.ts';
 import type { Decoded, DecodeOptions, PictureFormat } from '../types.ts';
 import { DEFAULT_LIMIT } from '../vips/decode.ts';
 
-const SIMPLE_FORMATS: readonly PictureFormat[] = ['png', 'jpeg', 'webp', 'tiff', 'gif'];
+const SIMPLE_FORMATS: readonly PictureFormat[] = ['png', 'jpeg', 'webp', 'tiff', 'gif', 'avif'];
 const SIMPLE_SPACES = ['srgb', 'rgb', 'b-w', 'rgb16', 'grey16'];
 const SIMPLE_DEPTHS = ['uchar', 'ushort'];
 
@@ -32,6 +32,7 @@ export async function decodeFast(
     const meta = await source.metadata();
     if (!SIMPLE_SPACES.includes(meta.space) || !SIMPLE_DEPTHS.includes(meta.depth)) return null;
     if (meta.channels > 4) return null;
+    if (format === 'avif' && meta.depth === 'ushort') return null; // 10 and 12 bits come shifted
     if (meta.width * meta.height > limitMegapixels * 1e6)
       throw trouble.tooLarge(name, meta.width, meta.height, limitMegapixels);
     const icc = meta.icc ? own(meta.icc) : await iccOf(hints);

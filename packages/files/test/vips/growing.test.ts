@@ -1,0 +1,47 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { GrowingFile } from '../../src/vips/growing.ts';
+
+const MIB = 2 ** 20;
+
+/** The same in one plain array: write at the position, read what is there. */
+class Plain {
+  bytes: number[] = [];
+  position = 0;
+}
+
+test('writes, reads and seeks like a file', () => {
+  const step = fc.oneof(
+    fc.record({ kind: fc.constant('write' as const), data: fc.uint8Array({ maxLength: 40 }) }),
+    fc.record({ kind: fc.constant('read' as const), count: fc.nat(60) }),
+    fc.record({ kind: fc.constant('seek' as const), to: fc.nat(80) }),
+  );
+  fc.assert(
+    fc.property(fc.array(step, { maxLength: 40 }), (steps) => {
+      const file = new GrowingFile();
+      const plain = new Plain();
+      for (const s of steps) {
+        if (s.kind === 'write') {
+          file.write(s.data);
+          for (const v of s.data) plain.bytes[plain.position++] = v;
+        } else if (s.kind === 'read') {
+          const expected = plain.bytes.slice(plain.position, plain.position + s.count);
+          expect(Array.from(file.read(s.count))).toEqual(Array.from(expected, (v) => v ?? 0));
+          plain.position += expected.length;
+        } else plain.position = file.seek(s.to, 0);
+      }
+      expect(Array.from(file.take())).toEqual(Array.from(plain.bytes, (v) => v ?? 0));
+    }),
+    { seed: 6 },
+  );
+});
+
+test('across blocks', () => {
+  const file = new GrowingFile();
+  const data = Uint8Array.from({ length: 9 * MIB + 5 }, (_, i) => (i * 31) >>> 3);
+  for (let at = 0; at < data.length; at += 3 * MIB + 1) file.write(data.subarray(at, at + 3 * MIB + 1));
+  expect(file.seek(-6 * MIB, 2)).toBe(3 * MIB + 5);
+  expect(Buffer.compare(file.read(5 * MIB), data.subarray(3 * MIB + 5, 8 * MIB + 5))).toBe(0);
+  expect(file.seek(-5 * MIB, 1)).toBe(3 * MIB + 5);
+  expect(Buffer.compare(file.take(), data)).toBe(0);
+});
