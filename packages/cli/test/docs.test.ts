@@ -1,0 +1,26 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { expect, test } from 'vitest';
+import { halflight } from './commandLine.ts';
+
+const ROOT = fileURLToPath(new URL('../../../', import.meta.url));
+const PAGES = ['README.md', ...readdirSync(`${ROOT}docs`).map((page) => `docs/${page}`)].filter((page) =>
+  page.endsWith('.md'),
+);
+
+/** Every call of the command in the examples of the house's pages: command and options. */
+const CALLS = PAGES.flatMap((page) =>
+  [...readFileSync(ROOT + page, 'utf8').matchAll(/^\s*(?:npx )?halflight ([a-z]+)(.*)$/gm)].map(
+    ([, command, rest]) => [page, command, rest.replace(/ #.*/, '').match(/--[a-z-]+/g) ?? []] as const,
+  ),
+);
+
+test('the pages have examples', () => {
+  expect(CALLS.length).toBeGreaterThan(4);
+});
+
+test.each(CALLS)('%s: halflight %s %j is a call that exists', async (_, command, options) => {
+  const { code, stdout } = await halflight([command, '--help']);
+  expect(code).toBe(0);
+  for (const option of options) expect(stdout).toContain(option);
+});
