@@ -18,7 +18,7 @@ export interface MoodAxisKind {
   /** Distances on softness and hue spread are felt as ratios. */
   readonly scale: 'linear' | 'ratio';
   /**
-   * One step of distance: the standard deviation of the axis over 98 paintings, illustrations and photographs
+   * One step of distance: the standard deviation of the axis over 99 paintings, illustrations and photographs
    * (as a ratio for ratio scales, from its quartiles). Our default.
    */
   readonly step: number;

@@ -11,7 +11,7 @@ export interface MoodWord {
 const at = (value: number, tolerance: number): AxisTarget => ({ at: value, tolerance });
 
 /**
- * Our default places of mood words, set by eye on 98 paintings, illustrations and photographs; the artist may move
+ * Our default places of mood words, set by eye on 99 paintings, illustrations and photographs; the artist may move
  * every one. No paper stands behind them: words mean what their user means.
  */
 export const MOOD_WORDS: readonly MoodWord[] = [

@@ -15,7 +15,9 @@ const RING = 58;
 const LONGEST = 38;
 const PLAN = 50;
 /** Degrees of one tooth of the ring. */
-const TOOTH = 4;
+const TOOTH = 3;
+/** Neighbours overlap by this many degrees, so that no seam shows between them. */
+const OVERLAP = 0.4;
 
 /**
  * A thin ring: outside it the weight of each hue in the picture's own colours (red to the right, then against the
@@ -66,7 +68,7 @@ function teeth(histogram: HueHistogram): Shape[] {
     if (part < 0.004) continue;
     shapes.push({
       kind: 'path',
-      d: ringPath(MIDDLE, MIDDLE, RING + 1, RING + 1 + LONGEST * part, from, from + TOOTH),
+      d: ringPath(MIDDLE, MIDDLE, RING + 1, RING + 1 + LONGEST * part, from, from + TOOTH + OVERLAP),
       fill: { css: colourAt(histogram, from + TOOTH / 2) },
     });
   }

@@ -65,7 +65,7 @@ function manyFinding(value: HueSpreadValue, input: ReadingInput): Finding | null
   const { effectiveHues } = value;
   if (effectiveHues === null) return null;
   const families = countedFamilies(value);
-  const threshold = spreadThreshold(value, families.length, input);
+  const threshold = spreadThreshold(value, families[2]?.weightShare ?? 0, input);
   const severity = severityOf(effectiveHues, threshold);
   if (severity === 0) return null;
   const names = families.map((f) => f.name);
@@ -94,11 +94,23 @@ function manyFinding(value: HueSpreadValue, input: ReadingInput): Finding | null
   };
 }
 
-function spreadThreshold(value: HueSpreadValue, families: number, input: ReadingInput): Threshold {
+function spreadThreshold(value: HueSpreadValue, third: number, input: ReadingInput): Threshold {
   const { hue, mood } = input.intent;
   const intended: Origin = { kind: 'intent', text: 'your hue plan' };
   if (hue?.limit !== undefined) return { from: hue.limit, strong: 1.35 * hue.limit, origin: intended };
-  const usual = forArtist(families > 2 ? HUE_SPREAD.many : HUE_SPREAD.manyOfTwo, input.baseline, SPREAD);
+  // A third family counts the more the larger it is, so that no finding jumps up when one is just large enough.
+  const t = Math.min(1, Math.max(0, (third - COUNTED_FAMILY) / COUNTED_FAMILY));
+  const { many, manyOfTwo } = HUE_SPREAD;
+  const between = (a: number, b: number): number => a + t * (b - a);
+  const usual = forArtist(
+    {
+      from: between(manyOfTwo.from, many.from),
+      strong: between(manyOfTwo.strong, many.strong),
+      origin: many.origin,
+    },
+    input.baseline,
+    SPREAD,
+  );
   const raise = (from: number, origin: Origin, threshold: Threshold): Threshold =>
     from > threshold.from ? { from, strong: from + threshold.strong - threshold.from, origin } : threshold;
   let threshold = usual;

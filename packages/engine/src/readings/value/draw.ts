@@ -41,7 +41,13 @@ export function drawValues({ value }: Reading<ValueValue>, { views }: ReadingInp
       fill: { css: grey(group.L) },
     });
   }
+  // A tone that happens to be that of the ground would have no end without an outline.
+  shapes.push(outline(0, width, height), outline(width + GAP, BAR, height));
   return { width: width + GAP + BAR, height, shapes, sentence: describeValues(value) };
+}
+
+function outline(x: number, width: number, height: number): Shape {
+  return { kind: 'rect', x: round(x), y: 0, width, height, fill: 'none', stroke: 'quiet' };
 }
 
 function grey(L: number): string {
