@@ -1,9 +1,6 @@
 import { transform } from './matrix.ts';
 import { XYZ_TO_SRGB } from './rgbSpaces.ts';
 
-/** Second radiation constant of ITS-90, m·K (CIE 15). */
-const C2 = 1.4388e-2;
-
 export interface Chromaticity {
   readonly x: number;
   readonly y: number;
@@ -20,31 +17,21 @@ export function daylight(kelvin: number): Chromaticity {
 }
 
 /**
- * Chromaticity of a Planckian radiator for the CIE 1931 observer.
+ * Chromaticity of a Planckian radiator of 1000…15 000 K for the CIE 1931 observer.
  *
- * Planck's law summed over the observer in its multi-lobe Gaussian form (Wyman, Sloan & Shirley 2013, "Simple
- * analytic approximations to the CIE XYZ color matching functions", JCGT 2), 1 nm from 360 to 830.
+ * Source: Krystek 1985, "An algorithm to calculate correlated colour temperature", Color Research & Application 10:
+ * rational approximations in the CIE 1960 diagram, within 9e-5 there.
  */
 export function planck(kelvin: number): Chromaticity {
-  let X = 0;
-  let Y = 0;
-  let Z = 0;
-  for (let nm = 360; nm <= 830; nm++) {
-    const metres = nm * 1e-9;
-    const power = nm ** -5 / Math.expm1(C2 / (metres * kelvin));
-    X +=
-      power *
-      (lobe(nm, 1.056, 599.8, 37.9, 31) +
-        lobe(nm, 0.362, 442, 16, 26.7) +
-        lobe(nm, -0.065, 501.1, 20.4, 26.2));
-    Y += power * (lobe(nm, 0.821, 568.8, 46.9, 40.5) + lobe(nm, 0.286, 530.9, 16.3, 31.1));
-    Z += power * (lobe(nm, 1.217, 437, 11.8, 36) + lobe(nm, 0.681, 459, 26, 13.8));
-  }
-  return { x: X / (X + Y + Z), y: Y / (X + Y + Z) };
-}
-
-function lobe(nm: number, height: number, at: number, below: number, above: number): number {
-  return height * Math.exp(-0.5 * ((nm - at) / (nm < at ? below : above)) ** 2);
+  const t = kelvin;
+  const u =
+    (0.860117757 + 1.54118254e-4 * t + 1.28641212e-7 * t * t) /
+    (1 + 8.42420235e-4 * t + 7.08145163e-7 * t * t);
+  const v =
+    (0.317398726 + 4.22806245e-5 * t + 4.20481691e-8 * t * t) /
+    (1 - 2.89741816e-5 * t + 1.61456053e-7 * t * t);
+  const d = 2 * u - 8 * v + 4;
+  return { x: (3 * u) / d, y: (2 * v) / d };
 }
 
 /** Linear light in sRGB primaries (IEC 61966-2-1) of a chromaticity at luminance 1, unclipped. */

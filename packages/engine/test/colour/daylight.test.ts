@@ -1,8 +1,18 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { ciede2000 } from '../../src/colour/ciede2000.ts';
 import { linearToCielab, luminance } from '../../src/colour/cielab.ts';
 import { daylight, lightOf, mccamy, planck } from '../../src/colour/daylight.ts';
 import { applyWarmth, warmthGains } from '../../src/colour/warmth.ts';
+
+interface Row {
+  readonly kelvin: number;
+  readonly x: number;
+  readonly y: number;
+}
+const ORACLE: { daylight: Row[]; illuminantA: Row[]; planck: (Row & { robertson: number })[] } = JSON.parse(
+  readFileSync(new URL('./oracle/temperature.json', import.meta.url), 'utf8'),
+);
 
 describe('correlated colour temperature', () => {
   // McCamy 1992 for D65 and for illuminant A of CIE 15.
@@ -11,20 +21,31 @@ describe('correlated colour temperature', () => {
     [0.44757, 0.40745, 2857.29],
   ])('McCamy of (%d, %d)', (x, y, kelvin) => expect(mccamy({ x, y })).toBeCloseTo(kelvin, 2));
 
-  // CIE 15: chromaticities of the D illuminants.
+  // CIE 15: D50, D55, D65 and D75 at their colour temperatures; four digits, as the D formula leaves the rest to c₂.
   test.each([
     [5003, 0.34567, 0.3585],
     [5503, 0.33242, 0.34743],
     [6504, 0.31271, 0.32902],
     [7504, 0.29902, 0.31485],
   ])('daylight of %d K', (kelvin, x, y) => {
-    expect(daylight(kelvin).x).toBeCloseTo(x, 3);
-    expect(daylight(kelvin).y).toBeCloseTo(y, 3);
+    expect(Math.abs(daylight(kelvin).x - x)).toBeLessThan(1.5e-4);
+    expect(Math.abs(daylight(kelvin).y - y)).toBeLessThan(1.5e-4);
   });
 
-  test('a Planckian radiator of 2856 K is illuminant A', () => {
-    expect(planck(2856).x).toBeCloseTo(0.44757, 2);
-    expect(planck(2856).y).toBeCloseTo(0.40745, 2);
+  // LittleCMS 2 (oracle/temperature.py): its daylight locus, and Robertson's isotherms for the Planckian one.
+  test.each(ORACLE.daylight)('daylight of $kelvin K is that of LittleCMS', ({ kelvin, x, y }) => {
+    expect(Math.abs(daylight(kelvin).x - x)).toBeLessThan(1e-6);
+    expect(Math.abs(daylight(kelvin).y - y)).toBeLessThan(1e-6);
+  });
+  test.each(ORACLE.illuminantA)('illuminant A', ({ kelvin, x, y }) => {
+    expect(Math.abs(planck(kelvin).x - x)).toBeLessThan(4e-4);
+    expect(Math.abs(planck(kelvin).y - y)).toBeLessThan(4e-4);
+  });
+  test.each(ORACLE.planck)('a radiator of $kelvin K lies on its isotherm', ({ x, y, robertson, kelvin }) => {
+    expect(Math.abs(planck(kelvin).x - x)).toBeLessThan(1e-9);
+    expect(Math.abs(planck(kelvin).y - y)).toBeLessThan(1e-9);
+    // Half a mired is what 9e-5 in the 1960 diagram, the stated error of the approximation, comes to.
+    expect(Math.abs(1e6 / robertson - 1e6 / kelvin)).toBeLessThan(0.5);
   });
 });
 

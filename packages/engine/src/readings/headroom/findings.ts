@@ -1,19 +1,24 @@
 import type { Finding } from '../../findings/finding.ts';
-import { HEADROOM } from '../../findings/thresholds/headroom.ts';
+import { DARK_KEY, HEADROOM } from '../../findings/thresholds/headroom.ts';
 import { forArtist, severityOf } from '../../findings/thresholds/threshold.ts';
 import { percent, sentence } from '../../findings/wording.ts';
+import type { Intent } from '../../intent/intent.ts';
 import type { Reading, ReadingInput } from '../reading.ts';
 import type { HeadroomValue } from './types.ts';
 
 /** Findings of the headroom: closed darks, closed lights, colours at the edge of what can be shown. */
-export function headroomFindings({ value }: Reading<HeadroomValue>, { baseline }: ReadingInput): Finding[] {
+export function headroomFindings(
+  { value }: Reading<HeadroomValue>,
+  { baseline, intent }: ReadingInput,
+): Finding[] {
   const one = (
     key: 'darks' | 'lights' | 'colours',
     share: number,
     text: string,
     todo: string,
   ): Finding | null => {
-    const threshold = forArtist(HEADROOM[key], baseline, `headroom.${key}Share`);
+    const usual = key === 'darks' && wantsDark(intent) ? HEADROOM.darksByDecision : HEADROOM[key];
+    const threshold = forArtist(usual, baseline, `headroom.${key}Share`);
     // An edit is kept from nothing but colours: even a night has room in its lights, so that this never blocks alone.
     const severity = 0.8 * severityOf(share, threshold);
     if (severity === 0) return null;
@@ -48,6 +53,12 @@ export function headroomFindings({ value }: Reading<HeadroomValue>, { baseline }
       'Take a little chroma out of the strongest areas before editing; keep the edge for the accent.',
     ),
   ].filter((f) => f !== null);
+}
+
+/** A dark key was decided: closed darks are part of the plan up to a point. */
+function wantsDark({ mood }: Intent): boolean {
+  const key = mood?.axes.key;
+  return key !== undefined && key.at <= DARK_KEY;
 }
 
 /** The two nearest ends in words: "warming by more than 20 mired will clip". */

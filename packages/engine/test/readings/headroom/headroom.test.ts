@@ -41,6 +41,19 @@ describe('headroom', () => {
     expect(read(closed(0.14, 0)).findings[0].text).toMatch(/14 %/);
   });
 
+  test('a night that was decided may close some of its darks, not all', () => {
+    const severity = (dark: number, at?: number): number => {
+      const mood = at === undefined ? {} : { mood: { axes: { key: { at, tolerance: 8 } } } };
+      const input = inputOf(closed(dark, 0), mood);
+      const found = headroom.findings(headroom.read(input), input).find((f) => f.key === 'headroom.darks');
+      return found?.severity ?? 0;
+    };
+    expect(severity(0.1, 18)).toBe(0);
+    expect(severity(0.1, 50)).toBe(severity(0.1));
+    expect(severity(0.1)).toBeGreaterThan(0.15);
+    expect(severity(0.6, 18)).toBeGreaterThan(0.4);
+  });
+
   test('colours at the edge of the gamut count against the delivery space', () => {
     const edge = paint(100, 100, (x) => [0.6, x < 0.3 ? 0.4 : 0.03, 30]); // 0.4 is held at the edge of sRGB
     expect(read(edge).value.coloursShare).toBeCloseTo(0.3, 2);
