@@ -22,9 +22,12 @@ export { decode, encode, linearTable, linearTables, linearToSrgb, srgbToLinear }
 export { colourName, hueName } from './colour/words.ts';
 export type { Drawing, Paint, Shape, Tone } from './drawings/drawing.ts';
 export { type ReadyRecipe, readyRecipe } from './edits/compile.ts';
+export { editCensus } from './edits/editCensus.ts';
 export { type EditTarget, rowEditor } from './edits/editRows.ts';
+export { editView } from './edits/editView.ts';
 export { checkRecipe } from './edits/recipeSchema.ts';
 export { EMPTY_RECIPE, type Recipe, type Step, type StepId } from './edits/step.ts';
+export { type Survey, takeSurvey } from './edits/survey.ts';
 export { type Answer, settles } from './findings/answer.ts';
 export type { Finding, Origin, Place, Swatch } from './findings/finding.ts';
 export { drawGuide, inkOf } from './guide/guide.ts';

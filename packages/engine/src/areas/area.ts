@@ -27,6 +27,3 @@ export type AreaShape =
       readonly from: readonly [number, number];
       readonly to: readonly [number, number];
     };
-
-/** The whole picture. */
-export const WHOLE: Area = { parts: [], soften: 0 };
