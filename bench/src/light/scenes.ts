@@ -71,7 +71,7 @@ function hazeOf(kit: Kit, composed: Composed): Haze {
   const horizon = new Float64Array(3);
   composed.sky(0, 0, -1, horizon);
   return {
-    density: kit.random.between(0.03, 0.06),
+    density: kit.random.between(0.015, 0.035),
     height: kit.random.between(3, 9),
     colour: (_dx, _dy, _dz, out) => {
       for (let c = 0; c < 3; c++) out[c] = horizon[c]! * dim;
