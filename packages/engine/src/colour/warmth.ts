@@ -17,7 +17,7 @@ const COOLEST = 1e6 / 25000;
  * Gains of the three cone responses for a move along the daylight locus, from D65.
  *
  * White keeps its luminance. Gains of half the shift, applied twice, are not exactly those of the whole; between
- * strengths the gains are therefore raised to a power (`applyWarmth`).
+ * strengths the gains are therefore raised to a power (`warmthMover`).
  *
  * @param mired positive = warmer
  */
@@ -27,17 +27,28 @@ export function warmthGains(mired: number): Triple {
   return [moved[0] / white[0], moved[1] / white[1], moved[2] / white[2]];
 }
 
-/** Multiplies the cone responses of `rgb` (linear sRGB, three numbers at `at`) by gains to the power `amount`. */
-export function applyWarmth(rgb: { [i: number]: number }, at: number, gains: Triple, amount: number): void {
-  const cones = transform(TO_CONES, [rgb[at], rgb[at + 1], rgb[at + 2]]);
-  const [r, g, b] = transform(FROM_CONES, [
-    cones[0] * gains[0] ** amount,
-    cones[1] * gains[1] ** amount,
-    cones[2] * gains[2] ** amount,
-  ]);
-  rgb[at] = r;
-  rgb[at + 1] = g;
-  rgb[at + 2] = b;
+/**
+ * Multiplies the cone responses of a colour (linear sRGB, three numbers at `at`) by gains to the power `amount`. The
+ * matrix is kept for as long as the amount stays.
+ */
+export function warmthMover(
+  gains: Triple,
+): (rgb: { [i: number]: number }, at: number, amount: number) => void {
+  let last = Number.NaN;
+  let [m0, m1, m2, m3, m4, m5, m6, m7, m8] = FROM_CONES;
+  return (rgb, at, amount) => {
+    if (amount !== last) {
+      last = amount;
+      const scaled = TO_CONES.map((v, k) => v * gains[Math.floor(k / 3)] ** amount);
+      [m0, m1, m2, m3, m4, m5, m6, m7, m8] = multiply(FROM_CONES, scaled);
+    }
+    const r = rgb[at];
+    const g = rgb[at + 1];
+    const b = rgb[at + 2];
+    rgb[at] = m0 * r + m1 * g + m2 * b;
+    rgb[at + 1] = m3 * r + m4 * g + m5 * b;
+    rgb[at + 2] = m6 * r + m7 * g + m8 * b;
+  };
 }
 
 /** Cone responses of daylight at luminance 1. */

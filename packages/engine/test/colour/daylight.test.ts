@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { ciede2000 } from '../../src/colour/ciede2000.ts';
 import { linearToCielab, luminance } from '../../src/colour/cielab.ts';
 import { daylight, lightOf, mccamy, planck } from '../../src/colour/daylight.ts';
-import { applyWarmth, warmthGains } from '../../src/colour/warmth.ts';
+import { warmthGains, warmthMover } from '../../src/colour/warmth.ts';
 
 interface Row {
   readonly kelvin: number;
@@ -53,7 +53,7 @@ describe('warmer and cooler along the daylight locus', () => {
   // White of the moved light must be the D illuminant of that colour temperature (CIE 15), at equal luminance.
   test.each([-60, -20, 20, 60, 90])('%d mired from D65', (mired) => {
     const one = [1, 1, 1];
-    applyWarmth(one, 0, warmthGains(mired), 1);
+    warmthMover(warmthGains(mired))(one, 0, 1);
     const wanted = lightOf(daylight(1e6 / (1e6 / 6504 + mired)));
     expect(ciede2000(linearToCielab(one as never), linearToCielab(wanted))).toBeLessThan(0.3);
     expect(luminance(one[0], one[1], one[2])).toBeCloseTo(1, 3);
@@ -61,10 +61,10 @@ describe('warmer and cooler along the daylight locus', () => {
 
   test('there and back is the same colour, and half twice is the whole', () => {
     const there = [0.4, 0.2, 0.1];
-    applyWarmth(there, 0, warmthGains(40), 1);
+    warmthMover(warmthGains(40))(there, 0, 1);
     const twice = [0.4, 0.2, 0.1];
-    applyWarmth(twice, 0, warmthGains(40), 0.5);
-    applyWarmth(twice, 0, warmthGains(40), 0.5);
+    warmthMover(warmthGains(40))(twice, 0, 0.5);
+    warmthMover(warmthGains(40))(twice, 0, 0.5);
     for (let c = 0; c < 3; c++) expect(twice[c]).toBeCloseTo(there[c], 10);
   });
 

@@ -1,4 +1,4 @@
-import { hueMeaning, hueOf, onOklab, outside } from '../lch.ts';
+import { chromaOf, hueMeaning, hueOf, onOklab, outside } from '../lch.ts';
 import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
 
 const CHROMA = {
@@ -27,7 +27,7 @@ export const accent: StepKind = {
     const family = step.data?.families?.[0];
     if ((more === 0 && light === 0) || !family) return UNCHANGED;
     return onOklab((lab, at, amount) => {
-      const meaning = hueMeaning(Math.hypot(lab[at + 1], lab[at + 2]));
+      const meaning = hueMeaning(chromaOf(lab, at));
       const part = amount * meaning * (1 - outside(hueOf(lab[at + 1], lab[at + 2]), family, 20));
       if (part === 0) return false;
       lab[at] += light * part;

@@ -1,4 +1,4 @@
-import { hueMeaning, hueOf, onOklab, outside } from '../lch.ts';
+import { chromaOf, hueMeaning, hueOf, onOklab, outside } from '../lch.ts';
 import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
 
 const AMOUNT = {
@@ -25,10 +25,11 @@ export const calmStrays: StepKind = {
     const families = step.data?.families ?? [];
     if (share === 0 || families.length === 0) return UNCHANGED;
     return onOklab((lab, at, amount) => {
-      const meaning = hueMeaning(Math.hypot(lab[at + 1], lab[at + 2]));
+      const meaning = hueMeaning(chromaOf(lab, at));
       if (meaning === 0) return false;
       const hue = hueOf(lab[at + 1], lab[at + 2]);
-      const away = Math.min(...families.map((arc) => outside(hue, arc, 20)));
+      let away = 1;
+      for (const arc of families) away = Math.min(away, outside(hue, arc, 20));
       if (away === 0) return false;
       const keep = 1 - share * amount * meaning * away;
       lab[at + 1] *= keep;

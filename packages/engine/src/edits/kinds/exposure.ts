@@ -1,5 +1,5 @@
 import { onLight } from '../lch.ts';
-import { type StepKind, settingOf } from '../step.ts';
+import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
 
 const STOPS = {
   key: 'stops',
@@ -22,10 +22,15 @@ export const exposure: StepKind = {
   needs: [],
   kernel(step) {
     const stops = settingOf(step, STOPS);
-    const whole = 2 ** stops;
+    if (stops === 0) return UNCHANGED;
+    let last = Number.NaN;
+    let gain = 1;
     return onLight((rgb, at, amount) => {
-      if (stops === 0) return false;
-      const gain = amount === 1 ? whole : 2 ** (stops * amount);
+      // Without an area all pixels have one amount.
+      if (amount !== last) {
+        last = amount;
+        gain = 2 ** (stops * amount);
+      }
       rgb[at] *= gain;
       rgb[at + 1] *= gain;
       rgb[at + 2] *= gain;

@@ -1,4 +1,4 @@
-import { hueDistance, hueMeaning, hueOf, onOklab } from '../lch.ts';
+import { chromaOf, hueDistance, hueMeaning, hueOf, onOklab } from '../lch.ts';
 import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
 
 const AMOUNT = {
@@ -13,6 +13,8 @@ const AMOUNT = {
 };
 /** How sharply a hue belongs to its nearest family: halfway between two families it is drawn to both and calms. Our default. */
 const SHARPNESS = 30;
+/** Over so many degrees beyond a family the step fades in. */
+const FADE = 12;
 
 /** Moves hues towards the families of the plan; lightness stays, colours between two families calm instead of tearing. */
 export const gatherHues: StepKind = {
@@ -27,14 +29,18 @@ export const gatherHues: StepKind = {
     const families = step.data?.families ?? [];
     if (share === 0 || families.length === 0) return UNCHANGED;
     return onOklab((lab, at, amount) => {
-      const chroma = Math.hypot(lab[at + 1], lab[at + 2]);
+      const chroma = chromaOf(lab, at);
       const meaning = hueMeaning(chroma);
       if (meaning === 0) return false;
       const hue = hueOf(lab[at + 1], lab[at + 2]);
+      let away = 1;
+      for (const { hue: centre, width } of families)
+        away = Math.min(away, Math.max(0, hueDistance(hue, centre) - width / 2) / FADE);
+      // Most of a planned picture lies within its families.
+      if (away === 0) return false;
       let a = 0;
       let b = 0;
       let total = 0;
-      let away = 1;
       for (const { hue: centre, width } of families) {
         const beyond = Math.max(0, hueDistance(hue, centre) - width / 2);
         const weight = Math.exp(-beyond / SHARPNESS);
@@ -43,10 +49,8 @@ export const gatherHues: StepKind = {
         a += weight * Math.cos(t);
         b += weight * Math.sin(t);
         total += weight;
-        away = Math.min(away, beyond / 12);
       }
-      const part = share * amount * meaning * Math.min(1, away);
-      if (part === 0) return false;
+      const part = share * amount * meaning * away;
       lab[at + 1] += part * ((chroma * a) / total - lab[at + 1]);
       lab[at + 2] += part * ((chroma * b) / total - lab[at + 2]);
       return true;

@@ -1,6 +1,6 @@
 import { chromaLimit } from '../../colour/chromaLimit.ts';
 import { SRGB } from '../../colour/rgbSpaces.ts';
-import { hueOf, onOklab } from '../lch.ts';
+import { chromaOf, hueOf, onOklab } from '../lch.ts';
 import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
 
 const percent = (key: string, label: string, first: number) => ({
@@ -44,7 +44,7 @@ export const openEnds: StepKind = {
       lab[at] = next;
       lab[at + 1] *= grown;
       lab[at + 2] *= grown;
-      const chroma = Math.hypot(lab[at + 1], lab[at + 2]);
+      const chroma = chromaOf(lab, at);
       const edge = limit(Math.min(0.999, Math.max(0.001, next)), hueOf(lab[at + 1], lab[at + 2]));
       if (strong > 0 && chroma > 0 && edge > 0) {
         const held = knee(chroma / edge, 1 - strong * amount) * edge;

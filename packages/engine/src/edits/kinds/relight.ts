@@ -27,12 +27,16 @@ export const relight: StepKind = {
     const share = settingOf(step, AMOUNT) / 100;
     const gains = step.data?.gains;
     if (share === 0 || !gains) return UNCHANGED;
-    const [r, g, b] = gains;
+    let last = Number.NaN;
+    let [r, g, b] = gains;
     return onLight((rgb, at, amount) => {
-      const part = share * amount;
-      rgb[at] *= r ** part;
-      rgb[at + 1] *= g ** part;
-      rgb[at + 2] *= b ** part;
+      if (amount !== last) {
+        last = amount;
+        [r, g, b] = gains.map((gain) => gain ** (share * amount));
+      }
+      rgb[at] *= r;
+      rgb[at + 1] *= g;
+      rgb[at + 2] *= b;
       return true;
     });
   },

@@ -1,4 +1,4 @@
-import { applyWarmth, warmthGains } from '../../colour/warmth.ts';
+import { warmthGains, warmthMover } from '../../colour/warmth.ts';
 import { onLight } from '../lch.ts';
 import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
 
@@ -24,9 +24,9 @@ export const warmth: StepKind = {
   kernel(step) {
     const mired = settingOf(step, MIRED);
     if (mired === 0) return UNCHANGED;
-    const gains = warmthGains(mired);
+    const move = warmthMover(warmthGains(mired));
     return onLight((rgb, at, amount) => {
-      applyWarmth(rgb, at, gains, amount);
+      move(rgb, at, amount);
       return true;
     });
   },
