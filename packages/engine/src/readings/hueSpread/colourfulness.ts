@@ -39,21 +39,3 @@ function code(l: number): number {
   const i = Math.floor(at);
   return CODES[i] + (at - i) * (CODES[i + 1] - CODES[i]);
 }
-
-// The paper's table of attributes for its own scale.
-const WORDS: readonly (readonly [from: number, word: string])[] = [
-  [0, 'not colourful'],
-  [15, 'slightly colourful'],
-  [33, 'moderately colourful'],
-  [45, 'averagely colourful'],
-  [59, 'quite colourful'],
-  [82, 'highly colourful'],
-  [109, 'extremely colourful'],
-];
-
-/** The nearest of the paper's seven words for a colourfulness. */
-export function colourfulnessWord(value: number): string {
-  return WORDS.reduce((best, next) =>
-    Math.abs(next[0] - value) < Math.abs(best[0] - value) ? next : best,
-  )[1];
-}

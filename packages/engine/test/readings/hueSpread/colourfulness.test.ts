@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { takeCensus } from '../../../src/census/take.ts';
 import { SRGB } from '../../../src/colour/rgbSpaces.ts';
-import { colourfulness, colourfulnessWord } from '../../../src/readings/hueSpread/colourfulness.ts';
+import { colourfulness } from '../../../src/readings/hueSpread/colourfulness.ts';
 import type { Raster } from '../../../src/views/raster.ts';
 import reference from './oracle/colourfulness.json' with { type: 'json' };
 
@@ -34,18 +34,4 @@ test.each(Object.keys(reference.pictures) as Kind[])('%s: as NumPy on the pixels
   expect(Array.from(raster.data).reduce((s, v) => s + v, 0)).toBe(expected.sum);
   // The census keeps cells four code values wide: within 0.5 of the metric of the pixels.
   expect(Math.abs(colourfulness(takeCensus(raster)) - expected.colourfulness)).toBeLessThan(0.5);
-});
-
-// Hasler & Süsstrunk 2003, table of attributes for their metric M̂⁽³⁾.
-test.each([
-  [0, 'not colourful'],
-  [15, 'slightly colourful'],
-  [33, 'moderately colourful'],
-  [45, 'averagely colourful'],
-  [59, 'quite colourful'],
-  [82, 'highly colourful'],
-  [109, 'extremely colourful'],
-  [300, 'extremely colourful'],
-])('%d is %s', (value, word) => {
-  expect(colourfulnessWord(value)).toBe(word);
 });
