@@ -14,9 +14,6 @@ export interface Atmosphere {
   readonly path: number;
 }
 
-/** The finished picture's air. */
-export const DECIDED: Atmosphere = { mist: 1, glow: 1, path: 1 };
-
 /** Far water as one sees it: level glints, not single points. In place; shorter near by. */
 export function calmFar(study: Study, picture: Float32Array): void {
   const { width, height, depth, body, things } = study;

@@ -51,6 +51,7 @@ export {
   type Previous,
   rank,
 } from './readings/examine.ts';
+export { explainPlace } from './readings/light/explain.ts';
 export { readLight } from './readings/light/light.ts';
 export { outlineOf } from './readings/light/outline.ts';
 export { READINGS } from './readings/list.ts';
