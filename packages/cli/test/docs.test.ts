@@ -24,3 +24,13 @@ test.each(CALLS)('%s: halflight %s %j is a call that exists', async (_, command,
   expect(code).toBe(0);
   for (const option of options) expect(stdout).toContain(option);
 });
+
+test('the manual has a chapter for every command', async () => {
+  const { stdout } = await halflight(['--help']);
+  const commands = [...stdout.split(/Commands:|Example:/)[1].matchAll(/^ {2}([a-z]+) /gm)].map(
+    (found) => found[1],
+  );
+  const chapters = [...readFileSync(`${ROOT}docs/cli.md`, 'utf8').matchAll(/^## (\w+)$/gm)].map((c) => c[1]);
+  expect(commands).toContain('check');
+  expect(commands.filter((command) => !chapters.includes(command))).toEqual([]);
+});
