@@ -37,10 +37,10 @@ export function figure(m: Materials, foot: Vec): Body[] {
     {
       shape: { kind: 'sphere', radius: 0.115 },
       material: m.skin!,
-      at: [x + 0.015, y + 1.545, z],
+      at: [x + 0.015, y + 1.53, z],
       thing: 'figure',
     },
-    round(0.135, 0.07, 0.1, 0.02, 1.6),
+    round(0.125, 0.11, 0.095, 0.015, 1.575),
     limb([-0.16, 1.38, 0], [-0.235, 0.84, 0.05], 0.085),
     limb([0.17, 1.38, 0], [0.215, 0.86, 0.1], 0.085),
     round(0.085, 0.2, 0.11, -0.25, 0.5, m.trim!),

@@ -57,7 +57,7 @@ export function placeOf({ seed, aspect }: PlaceOptions): Place {
     ...groundBodies(m, ground, seed),
     ...sheds.flatMap(shedBodies),
     ...doorway(m, middle!, doorLamp),
-    ...figure(m, inShed(middle!, -0.22, 0, middle!.length / 2 + 0.75)),
+    ...figure(m, inShed(middle!, -0.22, 0, middle!.length / 2 + 0.95)),
     ...landing(m, seed),
     ...jetty(m, headLamp, seed),
     ...boat(m, seed),
@@ -93,10 +93,10 @@ export function placeOf({ seed, aspect }: PlaceOptions): Place {
     // The lit room behind the door, as a wide soft source just outside it.
     {
       kind: 'lamp',
-      at: inShed(middle!, 0, 1.15, middle!.length / 2 + 0.5),
+      at: inShed(middle!, 0, 1.15, middle!.length / 2 + 0.14),
       colour: strength(KEY, 0.66),
       reference: 1,
-      radius: 0.4,
+      radius: 0.3,
       samples: 6,
       reach: 9,
     },

@@ -44,7 +44,7 @@ const NONE = { things: [], amount: 0 } as const;
 const CLEAR = { amount: 0, grey: 0 } as const;
 /** The two hues too many that stay from the colour stage until the last version. */
 const TOO_MANY: readonly Tint[] = [
-  { part: 'water', hue: 200, chroma: 0.085, amount: 0.85 },
+  { part: 'water', hue: 200, chroma: 0.1, amount: 0.85 },
   { part: 'lit clouds', hue: 342, chroma: 0.075, amount: 0.8 },
 ];
 

@@ -8,13 +8,15 @@ export function drawStrokes(canvas: Canvas, list: Strokes, from = 0, to = list.c
   for (let s = from; s < to; s++) drawStroke(canvas, list, s);
 }
 
+/** Columns of the bristles' field for a half width: its marks are some twelve widths long. */
+const STRETCH = 10;
+
 // The stroke that is being drawn; kept here because the inner loop must not allocate.
-const sides = {
-  x: new Float64Array(8),
-  y: new Float64Array(8),
-  u: new Float64Array(4),
-  v: new Float64Array(4),
-};
+const cornerX = new Float64Array(4);
+const cornerY = new Float64Array(4);
+/** Along (0 first point, 1 second) and across (−1 left, 1 right) at the corners. */
+const ALONG = Float64Array.of(0, 1, 1, 0);
+const ACROSS = Float64Array.of(-1, -1, 1, 1);
 let brush: Bristles;
 let opacity = 0;
 let dryness = 0;
@@ -94,7 +96,12 @@ function drawStroke(canvas: Canvas, list: Strokes, s: number): void {
   }
 }
 
-/** Left 0, left 1, right 1, right 0; u from u0 to u1 along, v from −1 (left) to 1 (right). */
+/**
+ * One part of the ribbon, u from u0 to u1 along it. Corners: left and right of the first point, of the second.
+ *
+ * Row by row between the sides that the row's middle crosses (half-open, so that a shared side belongs to one
+ * part); along and across are linear on the sides and in between, so parts meet without a step.
+ */
 function quad(
   canvas: Canvas,
   lx0: number,
@@ -113,108 +120,15 @@ function quad(
   half: number,
   fade: number,
 ): void {
-  const { x, y, u, v } = sides;
-  x[0] = lx0;
-  y[0] = ly0;
-  u[0] = 0;
-  v[0] = -1;
-  x[1] = lx1;
-  y[1] = ly1;
-  u[1] = 1;
-  v[1] = -1;
-  x[2] = rx1;
-  y[2] = ry1;
-  u[2] = 1;
-  v[2] = 1;
-  x[3] = rx0;
-  y[3] = ry0;
-  u[3] = 0;
-  v[3] = 1;
-  triangle(canvas, 0, 1, 2, u0, u1, p, q0, q1, half, fade);
-  triangle(canvas, 0, 2, 3, u0, u1, p, q0, q1, half, fade);
-}
-
-function triangle(
-  canvas: Canvas,
-  a: number,
-  b: number,
-  c: number,
-  u0: number,
-  u1: number,
-  p: Float32Array,
-  q0: number,
-  q1: number,
-  half: number,
-  fade: number,
-): void {
-  const { x, y, u, v } = sides;
-  const ax = x[a]!;
-  const ay = y[a]!;
-  const bx = x[b]!;
-  const by = y[b]!;
-  const cx = x[c]!;
-  const cy = y[c]!;
-  const det = (bx - ax) * (cy - ay) - (cx - ax) * (by - ay);
-  if (Math.abs(det) < 1e-9) return;
-  const inv = 1 / det;
-  // Gradients of the two coordinates over the picture.
-  const du1 = u[b]! - u[a]!;
-  const du2 = u[c]! - u[a]!;
-  const dv1 = v[b]! - v[a]!;
-  const dv2 = v[c]! - v[a]!;
-  const ux = (du1 * (cy - ay) - du2 * (by - ay)) * inv;
-  const uy = (du2 * (bx - ax) - du1 * (cx - ax)) * inv;
-  const vx = (dv1 * (cy - ay) - dv2 * (by - ay)) * inv;
-  const vy = (dv2 * (bx - ax) - dv1 * (cx - ax)) * inv;
-  const first = Math.max(0, Math.ceil(Math.min(ay, by, cy) - 0.5));
-  const last = Math.min(canvas.height - 1, Math.ceil(Math.max(ay, by, cy) - 0.5) - 1);
-  for (let row = first; row <= last; row++) {
-    const py = row + 0.5;
-    let from = Infinity;
-    let to = -Infinity;
-    // Where the row's middle crosses each side: half-open, so that a shared side belongs to one triangle.
-    if (ay <= py !== by <= py) {
-      const t = ax + ((py - ay) / (by - ay)) * (bx - ax);
-      from = t;
-      to = t;
-    }
-    if (by <= py !== cy <= py) {
-      const t = bx + ((py - by) / (cy - by)) * (cx - bx);
-      if (t < from) from = t;
-      if (t > to) to = t;
-    }
-    if (cy <= py !== ay <= py) {
-      const t = cx + ((py - cy) / (ay - cy)) * (ax - cx);
-      if (t < from) from = t;
-      if (t > to) to = t;
-    }
-    const start = Math.max(0, Math.ceil(from - 0.5));
-    const end = Math.min(canvas.width - 1, Math.ceil(to - 0.5) - 1);
-    if (end < start) continue;
-    const lu = u[a]! + ux * (start + 0.5 - ax) + uy * (py - ay);
-    const lv = v[a]! + vx * (start + 0.5 - ax) + vy * (py - ay);
-    span(canvas, row, start, end, lu, lv, ux, vx, u0, u1, p, q0, q1, half, fade);
-  }
-}
-
-function span(
-  canvas: Canvas,
-  row: number,
-  start: number,
-  end: number,
-  lu: number,
-  lv: number,
-  ux: number,
-  vx: number,
-  u0: number,
-  u1: number,
-  p: Float32Array,
-  q0: number,
-  q1: number,
-  half: number,
-  fade: number,
-): void {
-  const { rgb, relief } = canvas;
+  cornerX[0] = lx0;
+  cornerX[1] = lx1;
+  cornerX[2] = rx1;
+  cornerX[3] = rx0;
+  cornerY[0] = ly0;
+  cornerY[1] = ly1;
+  cornerY[2] = ry1;
+  cornerY[3] = ry0;
+  const { width, height, rgb, relief } = canvas;
   const { rows, load, tone, ragged } = brush;
   const r0 = p[q0 + 3]!;
   const g0 = p[q0 + 4]!;
@@ -222,47 +136,88 @@ function span(
   const dr = p[q1 + 3]! - r0;
   const dg = p[q1 + 4]! - g0;
   const db = p[q1 + 5]! - b0;
-  const perHalf = half;
-  const sharp = 1 / fade;
-  // Columns a half width: bristle marks are some twelve widths long.
-  const stretch = 10;
-  // A fine brush ends clean.
-  const rag = Math.min(0.9, 0.25 + perHalf / 16);
+  const du = u1 - u0;
+  const sharp = half / fade;
   const gain = Math.min(7, 1.6 + half * 0.12);
-  for (let x = start; x <= end; x++, lu += ux, lv += vx) {
-    const across = Math.max(-1, Math.min(1, lv));
-    const t = Math.max(0, Math.min(1, lu));
-    const edge = (1 - Math.abs(across)) * perHalf * sharp;
-    let alpha = edge < 1 ? edge * edge * (3 - 2 * edge) : 1;
-    const u = u0 + (u1 - u0) * t;
-    const line = Math.min(rows - 1, (((across + 1) / 2) * rows) | 0);
-    const cell = line * LENGTH + ((column + u * stretch) & (LENGTH - 1));
-    const paint = load[cell]!;
-    const a2 = across * across;
-    // Rounded corners.
-    const corner = 0.45 * a2 * a2;
-    // Ends: every bristle sets down and lifts off at its own place.
-    const own = ragged[line]!;
-    const down = (u - corner - own * rag * (0.3 + dryness)) * perHalf;
-    if (down < 1) {
-      if (down <= 0) continue;
-      alpha *= down;
+  // A fine brush ends clean.
+  const rag = Math.min(0.9, 0.25 + half / 16);
+  const ragDown = rag * (0.3 + dryness);
+  const ragUp = rag * (0.5 + 3 * dryness);
+  const first = Math.max(0, Math.ceil(Math.min(ly0, ly1, ry0, ry1) - 0.5));
+  const last = Math.min(height - 1, Math.ceil(Math.max(ly0, ly1, ry0, ry1) - 0.5) - 1);
+  for (let row = first; row <= last; row++) {
+    const py = row + 0.5;
+    let from = Infinity;
+    let to = -Infinity;
+    let t0 = 0;
+    let t1 = 0;
+    let v0 = 0;
+    let v1 = 0;
+    for (let a = 0; a < 4; a++) {
+      const b = (a + 1) & 3;
+      const ya = cornerY[a]!;
+      const yb = cornerY[b]!;
+      if (ya <= py === yb <= py) continue;
+      const s = (py - ya) / (yb - ya);
+      const x = cornerX[a]! + s * (cornerX[b]! - cornerX[a]!);
+      const t = ALONG[a]! + s * (ALONG[b]! - ALONG[a]!);
+      const v = ACROSS[a]! + s * (ACROSS[b]! - ACROSS[a]!);
+      if (x < from) {
+        from = x;
+        t0 = t;
+        v0 = v;
+      }
+      if (x > to) {
+        to = x;
+        t1 = t;
+        v1 = v;
+      }
     }
-    const up = (total - u - corner - own * rag * (0.5 + 3 * dryness)) * perHalf;
-    const run = u / total;
-    // What is left of the paint, against what the bristle needs to mark.
-    const need = 0.12 + dryness * (0.18 + 0.42 * run * run) + 0.14 * a2 * a2;
-    let mark = (paint - need) * gain + 0.5;
-    if (up < 0) mark += (up / perHalf) * 2.5;
-    if (mark <= 0) continue;
-    if (mark < 1) alpha *= mark;
-    alpha *= opacity;
-    const f = 1 + streak * (tone[cell]! - 0.5);
-    const i = row * canvas.width + x;
-    const j = i * 3;
-    rgb[j]! += ((r0 + dr * t) * f - rgb[j]!) * alpha;
-    rgb[j + 1]! += ((g0 + dg * t) * f - rgb[j + 1]!) * alpha;
-    rgb[j + 2]! += ((b0 + db * t) * f - rgb[j + 2]!) * alpha;
-    relief[i]! += (paint - relief[i]!) * alpha;
+    const start = Math.max(0, Math.ceil(from - 0.5));
+    const end = Math.min(width - 1, Math.ceil(to - 0.5) - 1);
+    if (end < start) continue;
+    const inv = 1 / (to - from);
+    const stepT = (t1 - t0) * inv;
+    const stepV = (v1 - v0) * inv;
+    let t = t0 + stepT * (start + 0.5 - from);
+    let across = v0 + stepV * (start + 0.5 - from);
+    let i = row * width + start;
+    for (let x = start; x <= end; x++, i++, t += stepT, across += stepV) {
+      const edge = (1 - Math.abs(across)) * sharp;
+      if (edge <= 0) continue;
+      let alpha = edge < 1 ? edge * edge * (3 - 2 * edge) : 1;
+      const u = u0 + du * t;
+      const line = Math.min(rows - 1, (((across + 1) / 2) * rows) | 0);
+      const cell = line * LENGTH + ((column + u * STRETCH) & (LENGTH - 1));
+      const paint = load[cell]!;
+      const a2 = across * across;
+      // Rounded corners.
+      const corner = 0.45 * a2 * a2;
+      // Ends: every bristle sets down and lifts off at its own place.
+      const own = ragged[line]!;
+      const down = (u - corner - own * ragDown) * half;
+      if (down < 1) {
+        if (down <= 0) continue;
+        alpha *= down;
+      }
+      const up = total - u - corner - own * ragUp;
+      const run = u / total;
+      // What is left of the paint, against what the bristle needs to mark.
+      const need = 0.12 + dryness * (0.18 + 0.42 * run * run) + 0.14 * a2 * a2;
+      let mark = (paint - need) * gain + 0.5;
+      if (up < 0) mark += up * 2.5;
+      if (mark <= 0) continue;
+      if (mark < 1) alpha *= mark;
+      alpha *= opacity;
+      const f = 1 + streak * (tone[cell]! - 0.5);
+      const j = i * 3;
+      const r = rgb[j]!;
+      const g = rgb[j + 1]!;
+      const b = rgb[j + 2]!;
+      rgb[j] = r + ((r0 + dr * t) * f - r) * alpha;
+      rgb[j + 1] = g + ((g0 + dg * t) * f - g) * alpha;
+      rgb[j + 2] = b + ((b0 + db * t) * f - b) * alpha;
+      relief[i]! += (paint - relief[i]!) * alpha;
+    }
   }
 }
