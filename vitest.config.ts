@@ -5,7 +5,9 @@ export default defineConfig({
   resolve: { conditions: ['source'] },
   ssr: { resolve: { conditions: ['source'] } },
   test: {
-    testTimeout: 30_000,
+    // Many tests run whole commands; a busy machine must not fail them.
+    testTimeout: 180_000,
+    hookTimeout: 180_000,
     projects: [
       {
         extends: true,

@@ -8,8 +8,8 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     fileParallelism: false,
-    testTimeout: 60_000,
-    hookTimeout: 60_000,
+    testTimeout: 180_000,
+    hookTimeout: 180_000,
     expect: { poll: { timeout: 20_000 } },
   },
 });
