@@ -1,7 +1,6 @@
 import { type ColourSpace, decode, transform } from '@halflight/engine';
 import type { Model } from '../colour.ts';
-import type { Image, Library, Scope } from './library.ts';
-import { Scope as Together } from './library.ts';
+import { type Image, type Library, Scope } from './library.ts';
 import type { Samples } from './samples.ts';
 import { SRGB_TO_WIDE, WIDE_EXPONENT } from './wide.ts';
 
@@ -17,7 +16,7 @@ const GRID = 6;
 
 /** True when the space gives the same linear light for code values as the colour-management library does. */
 export function agrees(vips: Library, icc: Uint8Array, model: Model, space: ColourSpace): boolean {
-  const scope = new Together();
+  const scope = new Scope();
   try {
     const codes = testCodes(model);
     const image = scope.keep(
@@ -88,11 +87,12 @@ export function toWide(vips: Library, scope: Scope, samples: Samples, icc: Uint8
   const codes = scope.keep(scope.keep(encoded.cast('ushort')).copy({ interpretation: 'rgb16' }));
   if (image.bands === colours) return codes;
   const alpha = scope.keep(image.extractBand(colours));
-  return scope.keep(codes.bandjoin(sixteen(scope, alpha)));
+  return scope.keep(codes.bandjoin(sixteen(scope, alpha, image)));
 }
 
-/** Alpha as 16 bit: 255 of bytes and of floating-point pictures is opaque, 65535 of 16-bit ones. */
-function sixteen(scope: Scope, alpha: Image): Image {
+/** Alpha as 16 bit: opaque is 1 beside linear light, 65535 beside 16-bit codes, else 255. */
+function sixteen(scope: Scope, alpha: Image, beside: Image): Image {
   if (alpha.format === 'ushort') return alpha;
-  return scope.keep(scope.keep(alpha.linear(257, 0)).cast('ushort'));
+  const opaque = beside.interpretation === 'scrgb' ? 1 : 255;
+  return scope.keep(scope.keep(alpha.linear(65535 / opaque, 0.5)).cast('ushort'));
 }

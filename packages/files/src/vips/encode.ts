@@ -45,7 +45,7 @@ export async function encodeByLibrary(
       const { onProgress } = options;
       ready.onProgress = (percent) => onProgress(0.5 + percent / 200);
     }
-    const file = new GrowingFile();
+    const file = new GrowingFile(roomFor(picture, depth));
     const target = scope.keep(new vips.TargetCustom());
     target.onWrite = (data) => file.write(data);
     target.onRead = (length) => file.read(Number(length));
@@ -70,6 +70,11 @@ export async function encodeByLibrary(
   } finally {
     scope.end();
   }
+}
+
+/** Bytes that no format needs more of: raw pixels, the profile, and some per cent for what can't be compressed. */
+function roomFor({ width, height, channels }: Raster | RasterRows, depth: number): number {
+  return Math.ceil(1.03 * width * height * channels * (depth === 8 ? 1 : 2)) + 2 ** 20;
 }
 
 /** Copies the picture into the library strip by strip and joins the strips. */

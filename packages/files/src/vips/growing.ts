@@ -1,38 +1,36 @@
-const BLOCK = 2 ** 22;
-
 /**
- * A file that grows in memory while the library writes it, in blocks: doubling one array inside the library
- * would need twice its size on top, in a memory that never shrinks.
+ * A file in memory that the library writes to, outside the library's own memory, which never shrinks.
+ *
+ * Room for `capacity` bytes is taken at once: what is not written costs nothing, since the system gives pages
+ * when they are touched, and what fits needs no second copy at the end.
  */
 export class GrowingFile {
-  readonly #blocks: (Uint8Array | null)[] = [];
+  #bytes: Uint8Array<ArrayBuffer>;
   #position = 0;
   #length = 0;
 
+  constructor(capacity: number) {
+    this.#bytes = new Uint8Array(capacity);
+  }
+
   write(data: Uint8Array): number {
-    for (let done = 0; done < data.length; ) {
-      const offset = this.#position % BLOCK;
-      const part = data.subarray(done, done + BLOCK - offset);
-      this.#blockAt(this.#position).set(part, offset);
-      done += part.length;
-      this.#position += part.length;
+    if (data.length === 0) return 0;
+    const end = this.#position + data.length;
+    if (end > this.#bytes.length) {
+      const larger = new Uint8Array(Math.max(end, 2 * this.#bytes.length));
+      larger.set(this.#bytes.subarray(0, this.#length));
+      this.#bytes = larger;
     }
-    if (data.length > 0) this.#length = Math.max(this.#length, this.#position);
+    this.#bytes.set(data, this.#position);
+    this.#position = end;
+    this.#length = Math.max(this.#length, end);
     return data.length;
   }
 
   read(count: number): Uint8Array {
-    const out = new Uint8Array(Math.max(0, Math.min(count, this.#length - this.#position)));
-    for (let done = 0; done < out.length; ) {
-      const offset = this.#position % BLOCK;
-      const part = this.#blockAt(this.#position).subarray(
-        offset,
-        Math.min(BLOCK, offset + out.length - done),
-      );
-      out.set(part, done);
-      done += part.length;
-      this.#position += part.length;
-    }
+    const end = Math.min(this.#length, this.#position + count);
+    const out = this.#bytes.slice(this.#position, Math.max(this.#position, end));
+    this.#position += out.length;
     return out;
   }
 
@@ -42,20 +40,9 @@ export class GrowingFile {
     return this.#position;
   }
 
-  /** The whole content; the blocks are given up on the way, so this can be done once. */
+  /** The content; in an array of its own unless it fills most of the room. */
   take(): Uint8Array {
-    const out = new Uint8Array(this.#length);
-    for (let at = 0; at < out.length; at += BLOCK) {
-      out.set(this.#blockAt(at).subarray(0, out.length - at), at);
-      this.#blocks[at / BLOCK] = null;
-    }
-    return out;
-  }
-
-  #blockAt(position: number): Uint8Array {
-    const index = Math.floor(position / BLOCK);
-    const block = this.#blocks[index] ?? new Uint8Array(BLOCK);
-    this.#blocks[index] = block;
-    return block;
+    const much = this.#length > this.#bytes.length / 2;
+    return much ? this.#bytes.subarray(0, this.#length) : this.#bytes.slice(0, this.#length);
   }
 }

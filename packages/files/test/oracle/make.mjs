@@ -2,7 +2,7 @@
  * Writes lcms.json: what LittleCMS' own calculator makes of code values, by the profiles of the tests.
  *
  * Needs Debian's liblcms2-utils (transicc; LittleCMS 2.14) and icc-profiles-free, and a built package:
- *   npx tsc -b packages/files && node packages/files/test/oracle/make.mjs
+ *   npx tsc -b packages/files && node packages/files/test/oracle/make.mjs && npx biome check --write packages/files/test/oracle
  * Relative colorimetric, no precalculation, unbounded; XYZ of the connection space (D50), white Y = 100.
  */
 import { execFileSync } from 'node:child_process';
