@@ -19,9 +19,9 @@ const ARGS = [
   '--disable-sync',
 ];
 
-/** Starts the browser that is there. */
-export function startBrowser(): Promise<Browser> {
-  return chromium.launch({ executablePath: process.env.CHROME_PATH ?? '/usr/bin/chromium', args: ARGS });
+/** How the browser that is there is started. */
+export function launchOptions() {
+  return { executablePath: process.env.CHROME_PATH ?? '/usr/bin/chromium', args: ARGS };
 }
 
 /** A page with the app, and what happened in it. */
@@ -53,7 +53,7 @@ export function house(options: HostOptions = {}): House {
 
   beforeAll(async () => {
     server = await host(options);
-    browser = await startBrowser();
+    browser = await chromium.launch(launchOptions());
   });
   afterEach(async () => {
     const complaints = apps.flatMap((app) => app.complaints);

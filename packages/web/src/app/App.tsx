@@ -1,5 +1,4 @@
 import { useEffect } from 'react';
-import { FileInput } from '../parts/FileInput.tsx';
 import { Frame } from '../parts/Frame.tsx';
 import { Troubles } from '../parts/Troubles.tsx';
 import { Waiting } from '../parts/Waiting.tsx';
@@ -46,7 +45,6 @@ export function App() {
       ) : (
         <Frame wall={null} margin={<Troubles at={['opening', 'keeping']} />} />
       )}
-      <FileInput />
       <Help />
       <p className="unseen" role="status">
         {said}

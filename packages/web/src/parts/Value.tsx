@@ -24,17 +24,18 @@ const PULL = 4;
  * typing with − and + (WCAG 2.5.7: nothing needs dragging).
  */
 export function Value(props: ValueProps) {
-  const [typing, setTyping] = useState(false);
-  return typing ? (
-    <Typed {...props} onEnd={() => setTyping(false)} />
+  const [state, setState] = useState<'rest' | 'typing' | 'back'>('rest');
+  return state === 'typing' ? (
+    <Typed {...props} onEnd={(byKey) => setState(byKey ? 'back' : 'rest')} />
   ) : (
-    <Dragged {...props} onTap={() => setTyping(true)} />
+    <Dragged {...props} focused={state === 'back'} onTap={() => setState('typing')} />
   );
 }
 
-function Dragged({ onTap, ...props }: ValueProps & { onTap: () => void }) {
+function Dragged({ focused, onTap, ...props }: ValueProps & { focused: boolean; onTap: () => void }) {
   const { value, onChange, label, min, max, step, digits, unit = '' } = props;
   const pull = useRef<{ x: number; value: number; moved: boolean } | null>(null);
+  const took = useRef(false);
   const text = `${value.toFixed(digits)}${unit}`;
 
   const onPointerDown = (event: PointerEvent<HTMLSpanElement>): void => {
@@ -67,6 +68,10 @@ function Dragged({ onTap, ...props }: ValueProps & { onTap: () => void }) {
       className="value"
       role="spinbutton"
       tabIndex={0}
+      ref={(element) => {
+        if (focused && !took.current) element?.focus();
+        took.current = true;
+      }}
       aria-label={label}
       aria-valuenow={value}
       aria-valuemin={min}
@@ -85,7 +90,7 @@ function Dragged({ onTap, ...props }: ValueProps & { onTap: () => void }) {
   );
 }
 
-function Typed({ onEnd, ...props }: ValueProps & { onEnd: () => void }) {
+function Typed({ onEnd, ...props }: ValueProps & { onEnd: (byKey: boolean) => void }) {
   const { value, onChange, label, step, digits, unit } = props;
   const [text, setText] = useState(value.toFixed(digits));
   const whole = useRef<HTMLSpanElement>(null);
@@ -93,11 +98,11 @@ function Typed({ onEnd, ...props }: ValueProps & { onEnd: () => void }) {
     setText(next.toFixed(digits));
     onChange(next, true);
   };
-  const close = (): void => {
+  const close = (byKey: boolean): void => {
     const number = Number(text.replace(',', '.').replace('−', '-'));
     if (text.trim() !== '' && Number.isFinite(number) && number !== value)
       onChange(kept(props, number), true);
-    onEnd();
+    onEnd(byKey);
   };
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: it only hears that the focus has left all that is in it
@@ -105,7 +110,13 @@ function Typed({ onEnd, ...props }: ValueProps & { onEnd: () => void }) {
       ref={whole}
       className="value-open"
       onBlur={(event) => {
-        if (!whole.current?.contains(event.relatedTarget)) close();
+        if (!whole.current?.contains(event.relatedTarget)) close(false);
+      }}
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape') return;
+        onEnd(true);
+        event.preventDefault();
+        event.stopPropagation();
       }}
     >
       <button
@@ -124,9 +135,8 @@ function Typed({ onEnd, ...props }: ValueProps & { onEnd: () => void }) {
         value={text}
         onChange={(event) => setText(event.target.value)}
         onKeyDown={(event) => {
-          if (event.key === 'Enter') close();
-          else if (event.key === 'Escape') onEnd();
-          else return;
+          if (event.key !== 'Enter') return;
+          close(true);
           event.preventDefault();
           event.stopPropagation();
         }}

@@ -6,10 +6,10 @@ import { checkLine } from './checkLine.ts';
 
 /** All numbers of the readings on the clipboard: the line that `halflight check --json` prints. */
 export function CopyNumbers({ picture, seen }: { picture: PictureFacts; seen: Seen }) {
-  const [copied, setCopied] = useState<Seen | null>(null);
+  const [copied, setCopied] = useState<Seen['readings'] | null>(null);
   const copy = async (): Promise<void> => {
     await navigator.clipboard.writeText(checkLine(picture, seen));
-    setCopied(seen);
+    setCopied(seen.readings);
     say('The numbers are on the clipboard.');
   };
   return (
@@ -17,7 +17,7 @@ export function CopyNumbers({ picture, seen }: { picture: PictureFacts; seen: Se
       <button type="button" className="clause" onClick={() => void copy()}>
         Copy all numbers
       </button>
-      {copied === seen ? ', done.' : ' as JSON.'}
+      {copied === seen.readings ? ', done.' : ' as JSON.'}
     </p>
   );
 }

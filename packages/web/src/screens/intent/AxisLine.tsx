@@ -74,13 +74,8 @@ export function AxisLine({
             onChange={(value, done) => done && onTarget({ at, tolerance: value })}
           />
           ;{' '}
-          <button
-            type="button"
-            className="clause"
-            aria-label={`Leave ${title} open`}
-            onClick={() => onTarget(null)}
-          >
-            leave open
+          <button type="button" className="clause" onClick={() => onTarget(null)}>
+            leave open<span className="unseen">: {title}</span>
           </button>
         </p>
       )}

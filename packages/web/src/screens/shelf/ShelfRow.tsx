@@ -18,13 +18,8 @@ export function ShelfRow({ entry }: { entry: ShelfEntry }) {
           <span className="row-finding">{findingWords(topFinding)}</span>
         </span>
       </a>
-      <button
-        type="button"
-        className="clause caption"
-        aria-label={`Take “${title}” off the shelf`}
-        onClick={() => void removeWork(entry)}
-      >
-        take off
+      <button type="button" className="clause caption" onClick={() => void removeWork(entry)}>
+        take off<span className="unseen"> the shelf: {title}</span>
       </button>
     </li>
   );

@@ -1,0 +1,170 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { chromium } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { house, launchOptions, secondTab } from '../house/app.ts';
+import { calm, folder, motley } from '../house/pictures.ts';
+import { goTo, note, notesOf, openNote, openPicture } from '../house/steps.ts';
+
+const files = folder();
+const ferry = await files.picture('ferry.png', motley);
+const barn = await files.picture('barn.png', calm);
+const app = house();
+const DARKS = /Darks are closed/;
+
+test('the shelf holds every work with picture, title, state and top note; it is searched and sorted', async () => {
+  const { page } = await app.open();
+  await openPicture(page, ferry);
+  await openPicture(page, barn);
+  await goTo(page, 'shelf');
+  const row = page.locator('.row', { hasText: 'Ferry' });
+  expect(await row.locator('img').evaluate((it: HTMLImageElement) => it.naturalWidth)).toBe(320);
+  expect(await row.textContent()).toMatch(/version 1 · painting · today .*(hues|Darks)/);
+  await page.getByLabel('Find').fill('barn');
+  expect(await page.locator('.row-title').allTextContents()).toEqual(['Barn']);
+  await page.getByLabel('Find').fill('');
+  await page.getByLabel('In the order of').selectOption('title');
+  expect(await page.locator('.row-title').allTextContents()).toEqual(['Barn', 'Ferry']);
+  await page.getByLabel('Find').fill('no such thing');
+  await page.getByText('No work on the shelf has “no such thing”').waitFor();
+});
+
+test('a work taken off the shelf is put back, or gone at the next start', async () => {
+  const { page } = await app.open();
+  await openPicture(page, ferry);
+  await goTo(page, 'shelf');
+  const off = page.getByRole('button', { name: 'take off the shelf: Ferry' });
+  await off.click();
+  await expect.poll(() => page.locator('.row').count()).toBe(0);
+  await page.getByRole('button', { name: 'Put it back' }).click();
+  await page.locator('.row').waitFor();
+  await off.click();
+  await page.getByRole('button', { name: 'Put it back' }).waitFor();
+  await page.reload();
+  await page.locator('.empty').waitFor();
+  const kept = await page.evaluate(async () => {
+    const root = await navigator.storage.getDirectory();
+    const names: string[] = [];
+    for (const folder of ['works', 'pictures']) {
+      const handle = await root.getDirectoryHandle(folder, { create: true });
+      for await (const name of (handle as unknown as { keys(): AsyncIterable<string> }).keys())
+        names.push(name);
+    }
+    return names;
+  });
+  expect(kept).toEqual([]);
+});
+
+test('a second tab with the same work looks on and does not write', async () => {
+  const first = await app.open();
+  await openPicture(first.page, ferry);
+  const page = await secondTab(first, first.page.url());
+  await notesOf(page);
+  await page.getByText('This work is open in another tab').waitFor();
+  await openNote(page, DARKS);
+  expect(await page.locator('.answers').count()).toBe(0);
+  await first.page.close();
+  await page.reload();
+  await notesOf(page);
+  await openNote(page, DARKS);
+  await page.locator('.answers').waitFor();
+});
+
+test('a full store is said in a sentence, and the picture is read all the same', async () => {
+  const { page, context } = await app.open();
+  await page.locator('.empty').waitFor();
+  const session = await context.newCDPSession(page);
+  await session.send('Storage.overrideQuotaForOrigin', {
+    origin: new URL(app.address).origin,
+    quotaSize: 1000,
+  });
+  await openPicture(page, ferry);
+  await page.getByRole('alert').getByText('The browser’s store is full').waitFor();
+  await note(page, DARKS).waitFor();
+});
+
+test('a work whose picture the store lost asks for the file, and goes on with it', async () => {
+  const { page } = await app.open();
+  await openPicture(page, ferry);
+  await openNote(page, DARKS);
+  await page.getByRole('button', { name: 'will do' }).click();
+  await note(page, DARKS).getByText('You will do this').first().waitFor();
+  await page.evaluate(async () => {
+    const root = await navigator.storage.getDirectory();
+    await root.removeEntry('pictures', { recursive: true });
+  });
+  await page.reload();
+  await page.getByRole('alert').getByText('is no longer in this browser’s store').waitFor();
+  await openPicture(page, ferry);
+  await note(page, DARKS).getByText('You will do this').first().waitFor();
+  await goTo(page, 'shelf');
+  expect(await page.locator('.row').count()).toBe(1);
+});
+
+test('the index is made again from the works when it is lost', async () => {
+  const { page } = await app.open();
+  await openPicture(page, ferry);
+  await page.goto('about:blank');
+  await page.goto(app.address);
+  await page.locator('.row').waitFor();
+  await page.evaluate(async () => {
+    const open = indexedDB.open('halflight');
+    await new Promise((done) => {
+      open.onsuccess = done;
+    });
+    const change = open.result.transaction('works', 'readwrite');
+    change.objectStore('works').clear();
+    await new Promise((done) => {
+      change.oncomplete = done;
+    });
+    open.result.close();
+  });
+  await page.reload();
+  await page.locator('.row', { hasText: 'Ferry' }).waitFor();
+});
+
+test('a killed browser loses nothing that was said to be done', async () => {
+  const profile = mkdtempSync(join(tmpdir(), 'halflight-profile-'));
+  try {
+    for (let round = 0; round < 4; round++) {
+      const context = await chromium.launchPersistentContext(profile, launchOptions());
+      const page = context.pages()[0];
+      await page.goto(app.address);
+      if (round === 0) {
+        await openPicture(page, ferry);
+      } else {
+        await page.locator('.row-open').click();
+        await notesOf(page);
+        await page
+          .getByText(`because reason ${round - 1}`)
+          .first()
+          .waitFor({ state: 'attached' });
+        await page.locator('summary', { hasText: 'answered' }).click();
+        await openNote(page, DARKS);
+        await page.getByRole('button', { name: 'Take that back' }).click();
+        await page.locator('.notes-part .note', { hasText: DARKS }).waitFor();
+        if ((await page.locator('.note[data-open]').count()) === 0) await openNote(page, DARKS);
+      }
+      if (round === 0) await openNote(page, DARKS);
+      await page.getByRole('button', { name: 'meant so' }).click();
+      await page.getByLabel('Meant so, because').fill(`reason ${round}`);
+      await page.keyboard.press('Enter');
+      await page.locator('summary', { hasText: 'answered' }).waitFor();
+      // No goodbye: the whole browser is killed at a moment of its own.
+      await page.waitForTimeout(40 * round);
+      await killed(context);
+    }
+  } finally {
+    rmSync(profile, { recursive: true, force: true, maxRetries: 20, retryDelay: 300 });
+  }
+}, 180_000);
+
+/** Ends a browser by a crash of its main process. */
+async function killed(context: import('playwright-core').BrowserContext): Promise<void> {
+  const page = context.pages()[0];
+  const gone = new Promise<void>((done) => context.once('close', () => done()));
+  const session = await context.newCDPSession(page);
+  void session.send('Browser.crash').catch(() => undefined);
+  await gone;
+}
