@@ -30,6 +30,26 @@ export function changes(q: Ratio, steps: Float64Array = STEPS): Float64Array {
   return out;
 }
 
+/** Changes from each of `from` to each of `to` that are at least `least` apart; laid out as `changes`. */
+export function changeTable(
+  q: Ratio,
+  from: readonly number[],
+  to: readonly number[],
+  least: number,
+): Float64Array {
+  const at = (k: number) => logColour(1 + k * q[0], 1 + k * q[1], 1 + k * q[2]);
+  const out: number[] = [];
+  for (const k1 of from) {
+    for (const k2 of to) {
+      if (k2 - k1 < least) continue;
+      const a = at(k1);
+      const b = at(k2);
+      out.push(b.x - a.x, b.y - a.y, b.l - a.l);
+    }
+  }
+  return Float64Array.from(out);
+}
+
 /** Distance of a change (dark to light) from the nearest change of the light; see `changes`. */
 export function missOf(dx: number, dy: number, dl: number, table: Float64Array): number {
   let least = Number.POSITIVE_INFINITY;
