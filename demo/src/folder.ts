@@ -30,7 +30,9 @@ export async function demoFolder(options: FolderOptions = {}): Promise<string> {
   const { width = 2400, height = 1500, versions = [1, 2, 3, 4, 5], seed = SEED } = options;
   const folder =
     options.out ?? join(repository(), '.cache', 'demo', `${generatorHash()}-${seed}-${width}x${height}`);
-  await mkdir(folder, { recursive: true });
+  await mkdir(folder, { recursive: true }).catch((error: Error) => {
+    throw new Error(`Cannot make the folder ${folder} (${error.message}). Choose another one.`);
+  });
   const missing: number[] = [];
   for (const v of versions) if (!(await isThere(join(folder, pictureName(v))))) missing.push(v);
   if (missing.length === 0) return folder;

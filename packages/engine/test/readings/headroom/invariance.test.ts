@@ -1,4 +1,4 @@
-import sharp from 'sharp';
+import sharp, { type Sharp } from 'sharp';
 import { describe, expect, test } from 'vitest';
 import { fromSrgb } from '../../../src/colour/gamut.ts';
 import { transform } from '../../../src/colour/matrix.ts';
@@ -20,7 +20,7 @@ const dusk = paint(420, 280, (x, y) => {
 
 const roomOf = (raster: Raster): HeadroomValue => headroom.read(inputOf(raster)).value;
 
-async function viaSharp(raster: Raster, work: (image: sharp.Sharp) => sharp.Sharp): Promise<Raster> {
+async function viaSharp(raster: Raster, work: (image: Sharp) => Sharp): Promise<Raster> {
   const { width, height } = raster;
   const image = sharp(raster.data, { raw: { width, height, channels: 3 } });
   const bytes = await work(image).toBuffer();
