@@ -1,4 +1,4 @@
-import { type CurveFit, fitCurve } from './curve.ts';
+import { type Changes, type CurveFit, fitCurve } from './curve.ts';
 import type { Pairs } from './pairs.ts';
 import type { Regions } from './regions.ts';
 import { type Candidate, castVotes, type Votes } from './votes.ts';
@@ -22,17 +22,21 @@ export interface Choice {
   readonly surfaces: number;
 }
 
-/** The light of the scene: of the directions that several surfaces share, the one whose curve explains most pairs. */
-export function chooseLight(regions: Regions, pairs: Pairs): Choice {
-  const votes = castVotes(regions, pairs, RADIUS);
+/** The changes of all pairs near enough to be fitted. */
+export function nearChanges(pairs: Pairs): Changes {
   const near: number[] = [];
   for (let p = 0; p < pairs.count; p++) if (pairs.distance[p] < RADIUS) near.push(p);
-  const changes = {
+  return {
     dx: Float64Array.from(near, (p) => pairs.dx[p]),
     dy: Float64Array.from(near, (p) => pairs.dy[p]),
     dl: Float64Array.from(near, (p) => pairs.dl[p]),
     weight: Float64Array.from(near, (p) => 1 / (pairs.distance[p] + 15)),
   };
+}
+
+/** The light of the scene: of the directions that several surfaces share, the one whose curve explains most pairs. */
+export function chooseLight(regions: Regions, pairs: Pairs, changes: Changes): Choice {
+  const votes = castVotes(regions, pairs, RADIUS);
   let best: { candidate: Candidate; fit: CurveFit } | null = null;
   for (const candidate of votes.candidates) {
     if (candidate.strength < LEAST_SHARE * votes.candidates[0].strength) break;

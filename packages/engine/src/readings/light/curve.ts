@@ -144,3 +144,22 @@ export function fitCurve(all: Changes, mode: { x: number; y: number }): CurveFit
   const q: Ratio = [Math.exp(best!.x[0]), Math.exp(best!.x[1]), Math.exp(best!.x[2])];
   return { q, fit: -best!.value, pairs: chosen.length };
 }
+
+/**
+ * How much a light explains: sum of the kernels of all changes that have a colour, point its way (within about 35°)
+ * and are as deep as a shade.
+ */
+export function explained(q: Ratio, all: Changes): number {
+  const table = changes(q);
+  const full = fullChange(q);
+  const length = Math.hypot(full.x, full.y);
+  let sum = 0;
+  for (let i = 0; i < all.dx.length; i++) {
+    if (all.dl[i] < 0.25 || all.dl[i] > 3) continue;
+    const e = Math.hypot(all.dx[i], all.dy[i]);
+    if (e < TOLERANCE || all.dx[i] * full.x + all.dy[i] * full.y < 0.8 * e * length) continue;
+    const r = missOf(all.dx[i], all.dy[i], all.dl[i], table) / TOLERANCE;
+    sum += all.weight[i] * Math.exp(-0.5 * r * r);
+  }
+  return sum;
+}

@@ -62,7 +62,13 @@ export interface Said {
 
 const ramp = (v: number, from: number, width: number) => Math.min(1, Math.max(0, (v - from) / width));
 
-export function hear(pieces: Pieces, contacts: Contacts, misses: Misses, t: Potentials): Said {
+export function hear(
+  pieces: Pieces,
+  contacts: Contacts,
+  misses: Misses,
+  pattern: Float32Array,
+  t: Potentials,
+): Said {
   const n = contacts.count;
   const says = new Float32Array(3 * n);
   const same = new Float32Array(n);
@@ -75,9 +81,11 @@ export function hear(pieces: Pieces, contacts: Contacts, misses: Misses, t: Pote
     const deep = Math.exp(-0.5 * Math.max(0, (dl - t.deepest * drop) / 0.3) ** 2);
     const dark = ramp(dl, t.drop * drop, t.dropWidth * drop) * deep;
     const darkN = ramp(dl, t.dropNeutral * drop, t.dropWidth * drop) * deep;
+    const plain = 1 / (1 + t.pattern * pattern[c]);
     says[3 * c] = Math.exp(-0.5 * (misses.shade[c] / t.tauShade) ** 2) * dark * ramp(e, 0.04, 0.06);
-    says[3 * c + 1] = Math.exp(-0.5 * (e / t.tauNeutral) ** 2) * darkN;
-    says[3 * c + 2] = Math.exp(-0.5 * (misses.opposite[c] / t.tauOpposite) ** 2) * dark * ramp(e, 0.06, 0.06);
+    says[3 * c + 1] = Math.exp(-0.5 * (e / t.tauNeutral) ** 2) * darkN * plain;
+    says[3 * c + 2] =
+      Math.exp(-0.5 * (misses.opposite[c] / t.tauOpposite) ** 2) * dark * plain * ramp(e, 0.06, 0.06);
     same[c] = Math.exp(-0.5 * (e / 0.06) ** 2 - dl / t.texture);
     const coarser = Math.abs(pieces.grain[contacts.bright[c]] - pieces.grain[contacts.dark[c]]);
     const w = contacts.weight[c] / (1 + coarser / t.grain);

@@ -4,6 +4,7 @@ import { hear, missesOf } from './evidence.ts';
 import { gapsOf, likest, touching } from './links.ts';
 import { meanField } from './meanField.ts';
 import type { Pairs } from './pairs.ts';
+import { patternOf } from './patterns.ts';
 import { piecesOf } from './pieces.ts';
 import { POTENTIALS, type Potentials } from './potentials.ts';
 import type { Regions } from './regions.ts';
@@ -26,7 +27,13 @@ export function labelRegions(
 ): Labelling {
   const pieces = piecesOf(regions, valid);
   const contacts = contactsOf(pieces, pairs, t.near);
-  const said = hear(pieces, contacts, missesOf(contacts, q, t.along), t);
+  const said = hear(
+    pieces,
+    contacts,
+    missesOf(contacts, q, t.along),
+    patternOf(regions, pieces, contacts),
+    t,
+  );
   const like = likest(pieces, gapsOf(regions, pieces), t.likeColour);
   const touch = touching(regions, pieces);
   const labels = meanField(pieces.count, contacts, said, like, touch, t);

@@ -1,17 +1,24 @@
+import type { LightIntent } from '../../intent/intent.ts';
 import { reduceView } from '../../views/resample.ts';
 import type { Field, View } from '../../views/view.ts';
-import { chooseLight } from './choose.ts';
-import { fullChange } from './curve.ts';
-import { labelRegions } from './labels.ts';
+import { chooseLight, nearChanges } from './choose.ts';
+import { type Changes, fullChange, type Ratio } from './curve.ts';
+import { contrastInPicture, declaredRatio } from './declared.ts';
+import { exclusions, GLOW, JUDGED, SKY } from './exclusions.ts';
+import { type Labelling, labelRegions } from './labels.ts';
 import { miredOf, tintHue } from './locus.ts';
-import { nearPairs } from './pairs.ts';
+import { nearPairs, type Pairs } from './pairs.ts';
 import { placesOf } from './places.ts';
 import { type Regions, regionsOf } from './regions.ts';
-import { proposeSky } from './sky.ts';
 import type { LightOptions, LightResult, Trace } from './types.ts';
+import { verdictOf } from './verdict.ts';
 
 /** Long side of the view the light is read on; every length in this folder is in pixels of this size. */
 export const LIGHT_LONG_SIDE = 900;
+/** Regions within this many pixels are held against each other … */
+const RADIUS = 60;
+/** … if they differ by less than this in ℓ. */
+const MOST_DROP = 3.2;
 
 /**
  * Reads the light of a picture from its close view; see `docs/light.md` for the method.
@@ -21,101 +28,88 @@ export const LIGHT_LONG_SIDE = 900;
 export function readLight(view: View, options: LightOptions = {}): LightResult {
   const work = reduceView(view, LIGHT_LONG_SIDE);
   const regions = regionsOf(work);
-  const n = regions.count;
-  const excluded = new Uint8Array(n);
-  for (let i = 0; i < n; i++) if (!regions.usable[i]) excluded[i] = 1;
-  const sky = proposeSky(work, regions);
-  for (let i = 0; i < n; i++) if (sky[i]) excluded[i] = 2;
-  if (options.leftOut) markLeftOut(options.leftOut, regions, excluded);
-  const valid = excluded.map((e) => (e === 0 ? 1 : 0));
+  const excluded = exclusions(work, regions, options.leftOut ?? null);
+  const valid = excluded.map((e) => (e === JUDGED ? 1 : 0));
+  const pairs = nearPairs(regions, valid, RADIUS, MOST_DROP);
+  const changes = nearChanges(pairs);
+  const choice = chooseLight(regions, pairs, changes);
+  const declared = declaredRatio(options.light);
+  const { statement, evidence } = verdictOf(choice, declared !== null);
+  const silent = statement === 'unknown' || statement === 'none';
+  const q = silent ? null : declared ? ratioFor(options.light!, declared, changes) : choice.fit!.q;
 
-  const pairs = nearPairs(regions, valid, 60, 3.2);
-  const found = chooseLight(regions, pairs);
-  const none = {
+  const labelling = q ? labelRegions(regions, valid, pairs, q) : null;
+  const trace = traceOf(regions, excluded, pairs, labelling);
+  const areas = areasOf(regions, trace);
+  const shift = q ? fullChange(q) : null;
+  const flagged = (kind: number) =>
+    paint(regions, (i) => (trace.flagged[i] === kind ? trace.probability[4 * i + kind + 1] : 0));
+  return {
+    width: work.width,
+    height: work.height,
+    statement,
+    evidence,
+    declared: declared !== null,
+    shift: shift && { x: shift.x, y: shift.y },
+    hue: q && tintHue(q),
+    strength: shift && Math.hypot(shift.x, shift.y),
+    mired: shift && miredOf(shift),
+    q,
+    carries: choice.carries,
+    carriedPercent: q && areas.judged > 0 ? (100 * areas.followed) / areas.judged : null,
+    supportingSurfaces: choice.surfaces,
+    fit: choice.fit?.fit ?? 0,
+    haze: { amount: 0, colour: null },
+    neutral: flagged(1),
+    opposite: flagged(2),
+    neutralShare: areas.neutral,
+    oppositeShare: areas.opposite,
+    shadedShare: areas.judged,
+    places: q ? placesOf(regions, trace, q) : [],
+    proposedOut: paint(regions, (i) => (excluded[i] === SKY || excluded[i] === GLOW ? 1 : 0)),
+    trace,
+  };
+}
+
+/** A surface seen lit and shaded tells the contrast too; a situation only the colours. */
+function ratioFor(light: LightIntent, q: Ratio, changes: Changes): Ratio {
+  return light.kind === 'surface' ? q : contrastInPicture(q, changes);
+}
+
+function traceOf(regions: Regions, excluded: Uint8Array, pairs: Pairs, labelling: Labelling | null): Trace {
+  const n = regions.count;
+  const flagged = new Uint8Array(n);
+  if (labelling) {
+    const p = labelling.probability;
+    for (let i = 0; i < n; i++) flagged[i] = p[4 * i + 2] > 0.5 ? 1 : p[4 * i + 3] > 0.5 ? 2 : 0;
+  }
+  return {
     regionOf: regions.segmentation.labels,
     count: n,
     rgb: regions.rgb,
     px: regions.px,
     py: regions.py,
     excluded,
-    probability: new Float64Array(0),
-    flagged: new Uint8Array(n),
-    bright: new Int32Array(0),
-    dark: new Int32Array(0),
-    says: new Float32Array(0),
-    weight: new Float32Array(0),
-  };
-  const base = {
-    width: work.width,
-    height: work.height,
-    declared: false,
-    carries: found.carries,
-    supportingSurfaces: found.surfaces,
-    haze: { amount: 0, colour: null },
-    proposedOut: paint(regions, (i) => (excluded[i] === 2 || excluded[i] === 3 ? 1 : 0)),
-  };
-  const fit = found.fit;
-  if (!fit) {
-    return {
-      ...base,
-      statement: 'unknown',
-      evidence: { level: 'weak', reason: 'Too few surfaces are seen both lit and shaded.' },
-      shift: null,
-      hue: null,
-      strength: null,
-      mired: null,
-      q: null,
-      carriedPercent: null,
-      fit: 0,
-      neutral: paint(regions, () => 0),
-      opposite: paint(regions, () => 0),
-      neutralShare: 0,
-      oppositeShare: 0,
-      shadedShare: 0,
-      places: [],
-      trace: none,
-    };
-  }
-  const labelling = labelRegions(regions, valid, pairs, fit.q);
-  const P = labelling.probability;
-  const flagged = new Uint8Array(n);
-  for (let i = 0; i < n; i++) flagged[i] = P[4 * i + 2] > 0.5 ? 1 : P[4 * i + 3] > 0.5 ? 2 : 0;
-  const shift = fullChange(fit.q);
-  const trace: Trace = {
-    ...none,
-    probability: P,
+    probability: labelling?.probability ?? new Float64Array(0),
     flagged,
-    bright: pairs.bright,
-    dark: pairs.dark,
-    says: labelling.says,
-    weight: labelling.weight,
+    bright: labelling ? pairs.bright : new Int32Array(0),
+    dark: labelling ? pairs.dark : new Int32Array(0),
+    says: labelling?.says ?? new Float32Array(0),
+    weight: labelling?.weight ?? new Float32Array(0),
   };
-  const share = (test: (i: number) => boolean) => {
-    let a = 0;
-    for (let i = 0; i < n; i++) if (test(i)) a += regions.area[i];
-    return a / (work.width * work.height);
-  };
-  const followed = share((i) => P[4 * i + 1] > 0.5);
-  const shaded = followed + share((i) => flagged[i] > 0);
-  return {
-    ...base,
-    statement: found.carries > 2 ? 'carries' : 'partly',
-    evidence: { level: 'fair', reason: '' },
-    shift: { x: shift.x, y: shift.y },
-    hue: tintHue(fit.q),
-    strength: Math.hypot(shift.x, shift.y),
-    mired: miredOf(shift),
-    q: fit.q,
-    carriedPercent: shaded > 0 ? (100 * followed) / shaded : null,
-    fit: fit.fit,
-    neutral: paint(regions, (i) => (flagged[i] === 1 ? P[4 * i + 2] : 0)),
-    opposite: paint(regions, (i) => (flagged[i] === 2 ? P[4 * i + 3] : 0)),
-    neutralShare: share((i) => flagged[i] === 1),
-    oppositeShare: share((i) => flagged[i] === 2),
-    shadedShare: shaded,
-    places: placesOf(regions, trace, fit.q),
-    trace,
-  };
+}
+
+/** Shares of the whole area: flagged, in shade that follows the light, and all shade that was judged. */
+function areasOf(regions: Regions, trace: Trace) {
+  const { width, height } = regions.segmentation;
+  const sums = [0, 0, 0];
+  for (let i = 0; i < regions.count; i++) {
+    const f = trace.flagged[i];
+    if (f > 0) sums[f] += regions.area[i];
+    else if (trace.probability[4 * i + 1] > 0.5) sums[0] += regions.area[i];
+  }
+  const [followed, neutral, opposite] = sums.map((v) => v / (width * height));
+  return { followed, neutral, opposite, judged: followed + neutral + opposite };
 }
 
 function paint(regions: Regions, value: (region: number) => number): Field {
@@ -124,18 +118,4 @@ function paint(regions: Regions, value: (region: number) => number): Field {
   const data = new Float32Array(width * height);
   for (let i = 0; i < data.length; i++) if (labels[i] >= 0) data[i] = values[labels[i]];
   return { width, height, data };
-}
-
-function markLeftOut(field: Field, regions: Regions, excluded: Uint8Array): void {
-  const { width, height, labels } = regions.segmentation;
-  const covered = new Float64Array(regions.count);
-  for (let y = 0, i = 0; y < height; y++) {
-    const fy = Math.min(field.height - 1, Math.floor(((y + 0.5) * field.height) / height));
-    for (let x = 0; x < width; x++, i++) {
-      if (labels[i] < 0) continue;
-      const fx = Math.min(field.width - 1, Math.floor(((x + 0.5) * field.width) / width));
-      covered[labels[i]] += field.data[fy * field.width + fx];
-    }
-  }
-  for (let i = 0; i < regions.count; i++) if (covered[i] > 0.5 * regions.area[i]) excluded[i] = 4;
 }

@@ -25,6 +25,8 @@ export interface Potentials {
   readonly say: number;
   /** Whose share of its contacts counts: 1 the listener's own, ½ both alike. */
   readonly own: number;
+  /** How much a pattern silences what it seems to say; see `patternOf`. */
+  readonly pattern: number;
   /** Pigment that varies within a surface: scale in ℓ. */
   readonly texture: number;
   readonly elseTexture: number;
@@ -42,26 +44,27 @@ export interface Potentials {
 }
 
 export const POTENTIALS: Potentials = {
-  tauShade: 0.06,
-  tauNeutral: 0.048,
-  tauOpposite: 0.06,
-  elseShade: 0.06,
+  tauShade: 0.081,
+  tauNeutral: 0.0648,
+  tauOpposite: 0.0444,
+  elseShade: 0.0329,
   elseNeutral: 0.06,
-  elseOpposite: 0.06,
+  elseOpposite: 0.081,
   drop: 0.25,
-  dropNeutral: 0.35,
+  dropNeutral: 0.472,
   dropWidth: 0.2,
-  deepest: 1.6,
+  deepest: 1.19,
   along: 0.3,
   near: 18,
-  say: 30,
-  own: 0.8,
-  texture: 0.25,
+  say: 22.2,
+  own: 0.593,
+  pattern: 1,
+  texture: 0.185,
   elseTexture: 0.06,
-  grain: 0.1,
-  like: 3,
+  grain: 0.135,
+  like: 5.47,
   likeColour: 0.05,
-  touch: 0.5,
+  touch: 0.675,
   shade: -0.1,
   neutral: -0.3,
   opposite: -1.1,

@@ -30,8 +30,23 @@ export function proposeSky(view: View, regions: Regions): Uint8Array {
       }
     }
   }
-  const found = sky.reduce((a, b) => a + b, 0);
-  return found > LEAST_SKY * count ? sky : sky.fill(0);
+  return isSky(sky, l) ? sky : sky.fill(0);
+}
+
+/** A sky is large enough, and lighter than most of what stands before it: a smooth dark wall is none. */
+function isSky(sky: Uint8Array, l: Float64Array): boolean {
+  let sum = 0;
+  let found = 0;
+  const rest: number[] = [];
+  for (let i = 0; i < sky.length; i++) {
+    if (sky[i]) {
+      found++;
+      sum += l[i];
+    } else rest.push(l[i]);
+  }
+  if (found <= LEAST_SKY * sky.length) return false;
+  rest.sort((a, b) => a - b);
+  return rest.length === 0 || sum / found > rest[Math.floor(rest.length / 2)];
 }
 
 /** Mean slope of ln Y per pixel in each region, after a blur of σ ≈ 1.5 px. */

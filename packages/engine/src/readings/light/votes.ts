@@ -17,8 +17,6 @@ const MOST_DROP = 3;
 /** Directions nearer than this (degrees) are one candidate. */
 const APART = 25;
 const CANDIDATES = 4;
-/** Sign flips of the null test. */
-const FLIPS = 39;
 
 /** A direction of change that several surfaces share. */
 export interface Candidate {
@@ -39,10 +37,8 @@ export interface Votes {
   readonly candidates: readonly Candidate[];
   /** Density of plain darkening. */
   readonly still: number;
-  /** Strength that chance reaches in one of twenty pictures: borders of materials with random signs. */
-  readonly chance: number;
-  /** Surfaces that voted at all. */
-  readonly surfaces: number;
+  /** Number of different surfaces behind plain darkening. */
+  readonly stillSurfaces: number;
   /** Pairs that voted. */
   readonly pairs: number;
 }
@@ -52,13 +48,12 @@ export interface Votes {
  *
  * One border of two materials must not win: votes are gathered per cell of chromaticity, and the cells combined
  * as D = (Σ√D_c)²/n. Borders of materials vote both ways alike, a light only one way: candidates are the maxima
- * of D(s) − D(−s) away from zero. The null test turns the votes of each cell round by a coin: what is left of
- * the largest maximum then is chance.
+ * of D(s) − D(−s) away from zero.
  */
 export function castVotes(regions: Regions, pairs: Pairs, radius: number): Votes {
   const cells = gather(regions, pairs, radius);
   const n = Math.max(1, cells.roots.length);
-  const density = combine(cells.roots, null, n);
+  const density = combine(cells.roots, n);
   const odd = density.map((v, i) => v - density[NODES - 1 - i]);
   return {
     candidates: peaks(odd).map((i) => ({
@@ -68,8 +63,7 @@ export function castVotes(regions: Regions, pairs: Pairs, radius: number): Votes
       surfaces: entropyNumber(cells.roots.map((r) => Math.max(0, r[i] - r[NODES - 1 - i]))),
     })),
     still: density[MIDDLE * GRID + MIDDLE],
-    chance: chanceOf(cells.roots, n),
-    surfaces: entropyNumber(cells.weights.map(Math.sqrt)),
+    stillSurfaces: entropyNumber(cells.roots.map((r) => r[MIDDLE * GRID + MIDDLE])),
     pairs: cells.pairs,
   };
 }
@@ -77,14 +71,12 @@ export function castVotes(regions: Regions, pairs: Pairs, radius: number): Votes
 interface Cells {
   /** Roots of the density of each cell. */
   readonly roots: Float64Array[];
-  readonly weights: number[];
   readonly pairs: number;
 }
 
 function gather({ x, y }: Regions, pairs: Pairs, radius: number): Cells {
   const index = new Map<number, number>();
   const roots: Float64Array[] = [];
-  const weights: number[] = [];
   const ex = new Float64Array(GRID);
   let count = 0;
   for (let p = 0; p < pairs.count; p++) {
@@ -101,51 +93,25 @@ function gather({ x, y }: Regions, pairs: Pairs, radius: number): Cells {
       c = roots.length;
       index.set(key, c);
       roots.push(new Float64Array(NODES));
-      weights.push(0);
     }
     const w = radius / (pairs.distance[p] + radius / 3);
-    weights[c] += w;
     count++;
     const sigma = Math.max(0.06 / dl, 0.05);
     stamp(roots[c], sx, sy, sigma, (0.0025 * w) / (sigma * sigma), ex);
   }
   for (const r of roots) for (let i = 0; i < NODES; i++) r[i] = Math.sqrt(r[i]);
-  return { roots, weights, pairs: count };
+  return { roots, pairs: count };
 }
 
-/** (Σ roots)²/n; cells whose flip is 1 are turned round. */
-function combine(roots: readonly Float64Array[], flip: Uint8Array | null, n: number): Float64Array {
+/** (Σ roots)²/n. */
+function combine(roots: readonly Float64Array[], n: number): Float64Array {
   const total = new Float64Array(NODES);
-  roots.forEach((r, c) => {
-    if (flip?.[c]) for (let i = 0; i < NODES; i++) total[i] += r[NODES - 1 - i];
-    else for (let i = 0; i < NODES; i++) total[i] += r[i];
-  });
+  for (const r of roots) for (let i = 0; i < NODES; i++) total[i] += r[i];
   for (let i = 0; i < NODES; i++) total[i] = (total[i] * total[i]) / n;
   return total;
 }
 
 const lengthAt = (i: number) => Math.hypot(Math.floor(i / GRID) - MIDDLE, (i % GRID) - MIDDLE) * STEP;
-
-function chanceOf(roots: readonly Float64Array[], n: number): number {
-  let state = 0x2545f491;
-  const flip = new Uint8Array(roots.length);
-  const largest: number[] = [];
-  for (let t = 0; t < FLIPS; t++) {
-    for (let c = 0; c < flip.length; c++) {
-      // xorshift32 (Marsaglia 2003): the same coins every time.
-      state ^= state << 13;
-      state ^= state >>> 17;
-      state ^= state << 5;
-      flip[c] = (state >>> 16) & 1;
-    }
-    const d = combine(roots, flip, n);
-    let most = 0;
-    for (let i = 0; i < NODES; i++) if (lengthAt(i) > STILL) most = Math.max(most, d[i] - d[NODES - 1 - i]);
-    largest.push(most);
-  }
-  largest.sort((a, b) => a - b);
-  return largest[Math.floor(0.95 * FLIPS)];
-}
 
 /** Maxima of the odd part away from zero, the strongest first, no two in one direction. */
 function peaks(odd: Float64Array): number[] {
