@@ -152,14 +152,15 @@ export async function makeOne(folder: string, name: string): Promise<void> {
   await finished(`${spec.name}.json`, record);
 }
 
-/** Hash over the built files that decide what the pictures look like. */
+/** Hash over the sources that decide what the pictures look like. */
 async function generatorHash(): Promise<string> {
   const sum = createHash('sha256');
-  const own = ['kit.js', 'scenes.js', 'picture.js', 'finish.js', 'truth.js', 'withoutLight.js'];
+  const source = join(house, 'bench', 'src', 'light');
+  const own = ['kit.ts', 'scenes.ts', 'picture.ts', 'finish.ts', 'truth.ts', 'withoutLight.ts'];
   const files = [
-    ...(await list(join(house, 'demo', 'dist', 'scene'))),
-    ...(await list(join(here, 'compose'))),
-    ...own.map((f) => join(here, f)),
+    ...(await list(join(house, 'demo', 'src', 'scene'))),
+    ...(await list(join(source, 'compose'))),
+    ...own.map((f) => join(source, f)),
   ];
   for (const file of files) {
     sum.update(basename(file));
@@ -170,7 +171,7 @@ async function generatorHash(): Promise<string> {
 
 async function list(folder: string): Promise<string[]> {
   return (await readdir(folder))
-    .filter((f) => f.endsWith('.js'))
+    .filter((f) => f.endsWith('.ts'))
     .sort()
     .map((f) => join(folder, f));
 }

@@ -1,5 +1,6 @@
 /** A tree of bounding boxes over the bodies, so that a ray meets few of them. */
-import { hitSolid, type Solid } from './shapes.ts';
+import { hitSolid } from './meet.ts';
+import type { Solid } from './solid.ts';
 
 /** Flat tree: 6 bounds a node; `left` ≥ 0 is the first child (the second follows), < 0 a leaf's first item. */
 export interface Tree {

@@ -1,6 +1,8 @@
 /** From scene to passes, row by row. */
-import { look, type Seen, seenOf, type World, worldOf } from './shade.ts';
+import { type Seen, seenOf } from './seen.ts';
+import { look } from './shade.ts';
 import type { Camera, Passes, RenderOptions, Scene, Vec } from './types.ts';
+import { type World, worldOf } from './world.ts';
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] };
 

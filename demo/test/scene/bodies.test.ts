@@ -1,7 +1,8 @@
 /** Where rays meet bodies, against values from plane and solid geometry. */
 import { describe, expect, it } from 'vitest';
+import { hitSolid } from '../../src/scene/meet.ts';
 import { plain } from '../../src/scene/pigments.ts';
-import { hitSolid, localNormal, solidOf } from '../../src/scene/shapes.ts';
+import { localNormal, solidOf } from '../../src/scene/solid.ts';
 import type { Body, Shape, Vec } from '../../src/scene/types.ts';
 
 const material = { name: 'any', pigment: plain([0.5, 0.5, 0.5]) };
