@@ -4,8 +4,9 @@ import type { AddressInfo } from 'node:net';
 import { extname, join, normalize } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-/** The built app. */
-export const DIST = fileURLToPath(new URL('../../packages/web/dist/', import.meta.url));
+/** The built app; another build is tested by naming its folder in HALFLIGHT_APP. */
+export const DIST =
+  process.env.HALFLIGHT_APP ?? fileURLToPath(new URL('../../packages/web/dist/', import.meta.url));
 
 const TYPES: Record<string, string> = {
   '.html': 'text/html; charset=utf-8',

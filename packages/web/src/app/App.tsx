@@ -1,4 +1,4 @@
-import { useEffect } from 'react';
+import { useEffect, useRef } from 'react';
 import { Frame } from '../parts/Frame.tsx';
 import { Troubles } from '../parts/Troubles.tsx';
 import { Waiting } from '../parts/Waiting.tsx';
@@ -17,6 +17,14 @@ export function App() {
   useEffect(() => {
     document.title = title ? `${title} · Halflight` : 'Halflight';
   }, [title]);
+
+  // Who comes to a screen by keyboard goes on from its heading, not from the top of the page.
+  const shown = opening ? 'opening' : route.screen;
+  const before = useRef(shown);
+  useEffect(() => {
+    if (before.current !== shown) document.querySelector<HTMLElement>('[data-heading]')?.focus();
+    before.current = shown;
+  }, [shown]);
 
   return (
     <>

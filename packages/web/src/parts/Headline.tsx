@@ -1,5 +1,7 @@
+import { useState } from 'react';
 import { go } from '../app/route.ts';
 import { currentVersion, type Work } from '../document/work.ts';
+import { perform } from '../state/edit.ts';
 import { useSession } from '../state/session.ts';
 import { capital, intentClause } from './clauses.ts';
 
@@ -10,9 +12,7 @@ export function Headline({ work }: { work: Work }) {
   const decided = words?.length ? words.join(', ') : null;
   return (
     <header className="headline">
-      <h1>
-        {work.title} · version {currentVersion(work).number}
-      </h1>
+      <Title work={work} />
       {screen === 'intent' ? (
         <p>{decided ? `intent: ${decided}` : capital(intentClause(work))}</p>
       ) : (
@@ -21,5 +21,56 @@ export function Headline({ work }: { work: Work }) {
         </button>
       )}
     </header>
+  );
+}
+
+/** The title; a press on it opens it for writing. */
+function Title({ work }: { work: Work }) {
+  const [text, setText] = useState<string | null>(null);
+  const writable = useSession((session) => session.writable);
+  const version = ` · version ${currentVersion(work).number}`;
+  const keep = (): void => {
+    const title = text?.trim();
+    if (title) perform({ kind: 'rename', title });
+    setText(null);
+  };
+  if (text !== null) {
+    return (
+      <h1>
+        <input
+          // biome-ignore lint/a11y/noAutofocus: the field appears because the title was pressed
+          autoFocus
+          className="title-field"
+          aria-label="Title of this work"
+          value={text}
+          onChange={(event) => setText(event.target.value)}
+          onBlur={keep}
+          onKeyDown={(event) => {
+            if (event.key === 'Enter') keep();
+            else if (event.key === 'Escape') setText(null);
+            else return;
+            event.preventDefault();
+            event.stopPropagation();
+          }}
+        />
+      </h1>
+    );
+  }
+  return (
+    <h1>
+      {writable ? (
+        <button
+          type="button"
+          className="clause plain"
+          title="Change the title"
+          onClick={() => setText(work.title)}
+        >
+          {work.title}
+        </button>
+      ) : (
+        work.title
+      )}
+      {version}
+    </h1>
   );
 }

@@ -1,6 +1,7 @@
 import { showHelp } from '../app/Help.tsx';
 import { go, type Route } from '../app/route.ts';
-import { redo, redoWords, undo, undoWords } from '../state/edit.ts';
+import { WORK_STATES, type WorkState } from '../document/work.ts';
+import { perform, redo, redoWords, undo, undoWords } from '../state/edit.ts';
 import { useSession } from '../state/session.ts';
 import { changeSettings, type Ground, useSettings, type Wall } from '../state/settings.ts';
 import { Comings } from './Comings.tsx';
@@ -8,7 +9,7 @@ import { clausesOf } from './clauses.ts';
 
 /** The end of the margin: one sentence that tells where the work stands and leads everywhere. */
 export function WayAround() {
-  const { history, seen, shelf, route } = useSession();
+  const { history, seen, shelf, route, writable } = useSession();
   const { wall, ground } = useSettings();
   if (history === null) return null;
   const clauses = clausesOf(history.present, seen, shelf?.length ?? 0);
@@ -41,6 +42,23 @@ export function WayAround() {
         </p>
       )}
       <p>
+        This work is{' '}
+        <select
+          className="clause"
+          aria-label="State of this work"
+          value={history.present.state}
+          disabled={!writable}
+          onChange={(event) => perform({ kind: 'setState', state: event.target.value as WorkState })}
+        >
+          {WORK_STATES.map((state) => (
+            <option key={state} value={state}>
+              {STATE_WORDS[state]}
+            </option>
+          ))}
+        </select>
+        .
+      </p>
+      <p>
         <Comings lead="Open another picture" />.
       </p>
       <p>
@@ -66,6 +84,13 @@ export function WayAround() {
   );
 }
 
+const STATE_WORDS: Record<WorkState, string> = {
+  painting: 'being painted',
+  editing: 'being edited',
+  decided: 'decided',
+  delivered: 'delivered',
+  resting: 'resting',
+};
 const NEXT_WALL: Record<Wall, Wall> = { middle: 'dark', dark: 'paper', paper: 'middle' };
 const WALL_WORDS: Record<Wall, string> = { middle: 'middle grey', dark: 'dark grey', paper: 'paper' };
 const NEXT_GROUND: Record<Ground, Ground> = { dark: 'paper', paper: 'dark' };

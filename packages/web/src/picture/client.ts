@@ -11,6 +11,8 @@ export interface PictureClient {
   stop(): void;
   /** Loads the codec ahead of the first picture. */
   warm(): void;
+  /** Calls the listener when the worker dies by itself. */
+  onCrash(listener: () => void): void;
   readonly desk: Remote<PictureDesk>;
 }
 
@@ -23,6 +25,7 @@ export function startPictureClient(): PictureClient {
   let worker: Worker | null = null;
   let desk: Remote<PictureDesk> | null = null;
   let abort: ((reason: Error) => void) | null = null;
+  let crashed: () => void = () => undefined;
 
   const current = (): Remote<PictureDesk> => {
     if (desk === null) {
@@ -30,6 +33,7 @@ export function startPictureClient(): PictureClient {
       worker.addEventListener('error', (event) => {
         event.preventDefault();
         end(new Error('The part that reads pictures stopped unexpectedly. Nothing is lost; open it again.'));
+        crashed();
       });
       desk = wrap<PictureDesk>(worker);
     }
@@ -60,6 +64,9 @@ export function startPictureClient(): PictureClient {
     },
     stop: () => end(new Stopped()),
     warm: () => void current().warm(document.baseURI),
+    onCrash: (listener) => {
+      crashed = listener;
+    },
     get desk() {
       return current();
     },

@@ -1,6 +1,7 @@
 import type { Finding, Place } from '@halflight/engine';
 import { type Answer, currentVersion } from '../document/work.ts';
 import { perform } from './edit.ts';
+import { refreshReadings } from './readings.ts';
 import { get, say } from './session.ts';
 
 const SAID = {
@@ -29,6 +30,26 @@ export function answerFinding(
   };
   const outlines = places?.flatMap(({ outline }) => (outline ? [outline] : [])) ?? [];
   const answers = outlines.length === 0 ? [answer] : outlines.map((outline) => ({ ...answer, outline }));
+  const at = noteIndex(finding.key);
   perform({ kind: 'answer', answers });
   say(SAID[kind]);
+  if (kind !== 'willDo') void refreshReadings().then(() => requestAnimationFrame(() => focusNote(at)));
+}
+
+const NOTES = '.notes-part .note h3 button';
+
+/** Where a note stands in the margin. */
+function noteIndex(key: string): number {
+  return [...document.querySelectorAll<HTMLElement>(NOTES)].findIndex(
+    ({ dataset }) => dataset.anchor === key,
+  );
+}
+
+/** An answered note leaves the margin: who answered by keyboard goes on at the one that took its place. */
+function focusNote(index: number): void {
+  if (document.activeElement !== document.body) return;
+  const notes = document.querySelectorAll<HTMLElement>(NOTES);
+  const next =
+    notes[Math.min(index, notes.length - 1)] ?? document.querySelector<HTMLElement>('.group > summary');
+  next?.focus();
 }

@@ -6,7 +6,7 @@ import type { OpenedPicture } from '../picture/desk.ts';
 import type { ShelfEntry } from '../storage/keeper.ts';
 import { keeper, pictures } from './desks.ts';
 import { forgetReadings, refreshReadings } from './readings.ts';
-import { clearTroubles, type DemoPicture, get, set, trouble } from './session.ts';
+import { clearTroubles, type DemoPicture, get, type Session, set, trouble } from './session.ts';
 
 /** A picture that comes in: its bytes and what is known of it. */
 export interface Incoming {
@@ -66,7 +66,7 @@ async function openOne({ file, name, title, version }: Incoming, show: boolean):
     title ?? titleFromName(name),
     versionOf(name, version ?? 1, hash, file, picture),
   );
-  set({ history: begin(work), picture, writable: true });
+  set({ history: begin(work), picture, writable: true, ...(show && arrivedAt(work.id)) });
   try {
     await keeper.create(work, file, picture.thumb);
     await keeper.open(work.id);
@@ -76,6 +76,12 @@ async function openOne({ file, name, title, version }: Incoming, show: boolean):
   }
   if (show) go({ screen: 'check', work: work.id });
   await refreshReadings();
+}
+
+/** Gives up reading the open picture: it goes back onto the shelf. */
+export function stopReading(): void {
+  pictures.stop();
+  go({ screen: 'shelf' });
 }
 
 /** Opens a work of the shelf; the address already says so. */
@@ -99,7 +105,7 @@ export async function openWork(id: string): Promise<void> {
     }
     const picture = await openPicture(file, version.name);
     if (!isAt(id)) return;
-    set({ history, picture, writable: kept.writable });
+    set({ history, picture, writable: kept.writable, opening: null });
     await refreshReadings();
   } catch (error) {
     if (!(error instanceof Stopped)) trouble('opening', sentenceOf(error, entry?.title ?? 'The work'));
@@ -156,6 +162,27 @@ export async function findDemo(): Promise<void> {
   }
 }
 
+let lastCrash = 0;
+
+/** The picture worker died: the work is opened again, unless that has just been tried. */
+pictures.onCrash(() => {
+  const { history, opening } = get();
+  const again = Date.now() - lastCrash > 60_000;
+  lastCrash = Date.now();
+  if (history === null || opening) return;
+  const { id, title } = history.present;
+  if (again) {
+    trouble('reading', 'The part that reads pictures stopped and was started again. Nothing is lost.');
+    void openWork(id);
+  } else {
+    trouble(
+      'opening',
+      `“${title}” stops the part that reads pictures. Nothing is lost; try a smaller copy of it.`,
+    );
+    void closeWork().then(() => go({ screen: 'shelf' }));
+  }
+});
+
 function openPicture(file: Blob, name: string): Promise<OpenedPicture> {
   return pictures.open(file, name, (progress) => {
     const { opening } = get();
@@ -163,11 +190,17 @@ function openPicture(file: Blob, name: string): Promise<OpenedPicture> {
   });
 }
 
+/** The state that shows a work's notes, at once: the address follows a moment later. */
+function arrivedAt(work: string): Partial<Session> {
+  return { opening: null, route: { screen: 'check', work } };
+}
+
 /** Goes on with a work whose picture has just been opened. */
 async function adopt(id: string, picture: OpenedPicture, show: boolean): Promise<boolean> {
   const kept = await keeper.open(id);
   if (kept === null) return false;
-  set({ history: rebuild(kept.base, kept.done, kept.undone), picture, writable: kept.writable });
+  const history = rebuild(kept.base, kept.done, kept.undone);
+  set({ history, picture, writable: kept.writable, ...(show && arrivedAt(id)) });
   if (show) go({ screen: 'check', work: id });
   await refreshReadings();
   return true;

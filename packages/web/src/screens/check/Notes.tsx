@@ -3,8 +3,10 @@ import type { Work } from '../../document/work.ts';
 import { Cautions } from '../../parts/Cautions.tsx';
 import { capital, countWord, joined } from '../../parts/clauses.ts';
 import { Troubles } from '../../parts/Troubles.tsx';
+import { Waiting } from '../../parts/Waiting.tsx';
 import { WayAround } from '../../parts/WayAround.tsx';
 import type { OpenedPicture, Seen, SeenReading } from '../../picture/desk.ts';
+import { stopReading } from '../../state/open.ts';
 import { useSession } from '../../state/session.ts';
 import { CopyNumbers } from './CopyNumbers.tsx';
 import { FindingNote } from './FindingNote.tsx';
@@ -17,7 +19,9 @@ export function Notes({ work, picture, seen }: { work: Work; picture: OpenedPict
   return (
     <>
       <section className="notes-part" aria-label="What stands between the picture and its mood">
-        <h2 className="unseen">Notes</h2>
+        <h2 className="unseen" data-heading tabIndex={-1}>
+          Notes
+        </h2>
         <Troubles at={['opening', 'keeping', 'reading']} />
         {!writable && (
           <p className="remark">
@@ -30,6 +34,8 @@ export function Notes({ work, picture, seen }: { work: Work; picture: OpenedPict
             {remark}
           </p>
         ))}
+        {seen === null && <Waiting what="Reading the picture" progress={READING} onStop={stopReading} />}
+        {seen === null && <Waiting what="Reading the picture" progress={READING} onStop={stopReading} />}
         <ul className="notes">
           {place && <PlaceNote place={place} />}
           {seen?.findings.map((finding) => (
@@ -61,6 +67,8 @@ export function Notes({ work, picture, seen }: { work: Work; picture: OpenedPict
     </>
   );
 }
+
+const READING = { doing: 'Measuring hues, values, detail and mood', share: null };
 
 /** What to say when no note is open. */
 function allFine({ intent }: Work): string {

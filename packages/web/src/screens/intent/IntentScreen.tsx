@@ -23,7 +23,9 @@ export function IntentScreen({ work, picture }: { work: Work; picture: OpenedPic
         <>
           <section className="notes-part" aria-label="Intent">
             <Troubles at={['opening', 'keeping', 'reading']} />
-            <h2 className="part-title">Intent</h2>
+            <h2 className="part-title" data-heading tabIndex={-1}>
+              Intent
+            </h2>
             <p className="quiet">Nothing need be decided. What is left open is not judged.</p>
             <ul className="notes">
               <MoodPart mood={intent.mood} seen={seen} />

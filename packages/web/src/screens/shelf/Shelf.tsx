@@ -21,7 +21,9 @@ export function Shelf() {
           <EmptyShelf />
         ) : (
           <div className="shelf">
-            <h1>The shelf</h1>
+            <h1 data-heading tabIndex={-1}>
+              The shelf
+            </h1>
             <ul>
               {rows.map((entry) => (
                 <ShelfRow key={entry.id} entry={entry} />
