@@ -110,7 +110,7 @@ async function castStudy(
       ];
       return { kind: 'cast', job: { seed, width: dims[0], height: dims[1], rows, lit } };
     });
-  const few = height < 600 ? 2 : 6;
+  const few = width < 700 ? 1 : 4;
   const jobs = [...bands(size.lit, true, few), ...bands(size.study, false, few)];
   const results = await pool.run(jobs, (n) => onProgress?.('scene', n / jobs.length));
   const parts = results.map((r) => {

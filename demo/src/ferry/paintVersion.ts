@@ -46,7 +46,8 @@ export function composeVersion(study: Study, version: Version): Painting {
     for (let i = 0; i < importance.length; i++)
       importance[i] = Math.max(importance[i]!, version.overworked * planted.overworked[i]!);
   const { fine, coarse } = guidesOf(study, regions, importance, picture);
-  const smallest = Math.max(version.smallest, 1.3 / study.width);
+  // Small paintings stop at two pixels: finer strokes would only be noise.
+  const smallest = Math.max(version.smallest, (study.width < 1000 ? 2 : 1.3) / study.width);
   const layers: Layer[] = BRUSHES.filter((b) => b >= smallest * 0.99).map((brush) => ({
     brush,
     guide: brush > THIN_BELOW ? coarse : fine,

@@ -35,54 +35,66 @@ export function planStrokes(layers: readonly Layer[], ground: Rgb, seed: number)
   const list = strokesOf();
   const head = layers[0]!.guide;
   const canvas = canvasOf(head.width, head.height, ground);
+  const rooms = new Map<Guide, Float32Array>();
   layers.forEach((layer, n) => {
     const from = list.count;
-    planLayer(layer, canvas.rgb, list, n, seed);
+    const kept = rooms.get(layer.guide) ?? keptRoom(layer.guide, seed);
+    rooms.set(layer.guide, kept);
+    planLayer(layer, canvas.rgb, kept, list, n, seed);
     drawStrokes(canvas, list, from);
   });
   return { strokes: list, small: canvas };
 }
 
-interface Seed {
-  x: number;
-  y: number;
-  order: number;
-}
+/** Difference that no hand corrects, whatever the importance. */
+const LEAST = 0.008;
 
-function planLayer(layer: Layer, canvas: Float32Array, list: Strokes, n: number, seed: number): void {
-  const { guide, brush } = layer;
-  const { width, height, region, order, hand, hands, colour, importance } = guide;
-  const w = brush * width;
-  const step = Math.max(1, 0.55 * w);
-  const kept = clearance(guide, (i, j) => {
-    // Edges without contrast get lost, and some others where nothing matters.
+/** Room to the edges that are kept: those without contrast get lost, and some others where nothing matters. */
+function keptRoom(guide: Guide, seed: number): Float32Array {
+  const { width, colour, importance } = guide;
+  return clearance(guide, (i, j) => {
     const contrast = difference(colour, i * 3, colour, j * 3);
     const x = i % width;
     const y = (i - x) / width;
     const chance = hash01(Math.floor((x * 40) / width), Math.floor((y * 40) / width), 77, seed);
     return contrast > 0.025 + 0.05 * chance * (1 - importance[i]!);
   });
+}
+
+function planLayer(
+  layer: Layer,
+  canvas: Float32Array,
+  kept: Float32Array,
+  list: Strokes,
+  n: number,
+  seed: number,
+): void {
+  const { guide, brush } = layer;
+  const { width, height, region, order, hand, hands, colour, importance } = guide;
+  const w = brush * width;
+  const step = Math.max(1, 0.55 * w);
   const flow = blurred(guide.direction, width, height, 2, Math.max(1, 0.35 * w));
-  const seeds: Seed[] = [];
   const cellsX = Math.ceil(width / step);
   const cellsY = Math.ceil(height / step);
+  // Where strokes start (pixel) and when (place from back to front).
+  const at = new Int32Array(cellsX * cellsY);
+  const place = new Float32Array(cellsX * cellsY);
+  let count = 0;
   for (let cy = 0; cy < cellsY; cy++)
     for (let cx = 0; cx < cellsX; cx++) {
       const x0 = Math.floor(cx * step);
       const y0 = Math.floor(cy * step);
       const x1 = Math.min(width, Math.max(x0 + 1, Math.floor((cx + 1) * step)));
       const y1 = Math.min(height, Math.max(y0 + 1, Math.floor((cy + 1) * step)));
-      const x = Math.min(x1 - 1, x0 + Math.floor(hash01(cx, cy, n * 8 + 1, seed) * (x1 - x0)));
-      const y = Math.min(y1 - 1, y0 + Math.floor(hash01(cx, cy, n * 8 + 2, seed) * (y1 - y0)));
-      let bestX = x;
-      let bestY = y;
+      let bestX = x0;
+      let bestY = y0;
       let worst = -1;
       let sum = 0;
       let sr = 0;
       let sg = 0;
       let sb = 0;
       const jump = Math.max(1, Math.floor((x1 - x0) / 6));
-      let count = 0;
+      let looked = 0;
       for (let yy = y0; yy < y1; yy += jump)
         for (let xx = x0; xx < x1; xx += jump) {
           const i = (yy * width + xx) * 3;
@@ -94,21 +106,24 @@ function planLayer(layer: Layer, canvas: Float32Array, list: Strokes, n: number,
           sg += dg;
           sb += db;
           sum += e;
-          count++;
-          const here = e * (0.6 + 0.8 * hash01(xx, yy, n * 8 + 3, seed));
-          if (here > worst) {
-            worst = here;
+          looked++;
+          if (e > worst) {
+            worst = e;
             bestX = xx;
             bestY = yy;
           }
         }
-      const signed = Math.hypot(sr, sg, sb) / count;
-      const mean = sum / count;
+      const signed = Math.sqrt(sr * sr + sg * sg + sb * sb) / looked;
+      const mean = sum / looked;
       const error = 0.6 * signed + 0.4 * mean;
+      if (error < LEAST) continue;
       // Flat differences start anywhere in the cell, details where they are.
-      const detail = mean > 1.6 * signed + 0.01;
-      const px = detail ? bestX : x;
-      const py = detail ? bestY : y;
+      let px = bestX;
+      let py = bestY;
+      if (mean <= 1.6 * signed + 0.01) {
+        px = Math.min(x1 - 1, x0 + Math.floor(hash01(cx, cy, n * 8 + 1, seed) * (x1 - x0)));
+        py = Math.min(y1 - 1, y0 + Math.floor(hash01(cx, cy, n * 8 + 2, seed) * (y1 - y0)));
+      }
       const i = py * width + px;
       const r = region[i]!;
       const h = hands[hand[r]!]!;
@@ -118,9 +133,23 @@ function planLayer(layer: Layer, canvas: Float32Array, list: Strokes, n: number,
       }
       const limit = (h.tolerance * layer.tolerance) / (0.45 + 1.3 * importance[i]!);
       if (error < limit) continue;
-      seeds.push({ x: px, y: py, order: order[i]! + 0.6 * hash01(cx, cy, n * 8 + 4, seed) });
+      at[count] = i;
+      place[count] = order[i]! + 0.6 * hash01(cx, cy, n * 8 + 4, seed);
+      count++;
     }
-  seeds.sort((a, b) => a.order - b.order);
   const painter: Painter = { guide, layer, w, kept, flow, seed, n };
-  for (const s of seeds) trace(painter, s, list);
+  for (const k of backToFront(place, count)) trace(painter, at[k]! % width, Math.floor(at[k]! / width), list);
+}
+
+/** Indices in rising order of place, equal ones as they came: a counting sort by thousandths. */
+function backToFront(place: Float32Array, count: number): Int32Array {
+  const key = (k: number) => Math.max(0, Math.round(place[k]! * 1000));
+  let most = 0;
+  for (let k = 0; k < count; k++) most = Math.max(most, key(k));
+  const start = new Int32Array(most + 2);
+  for (let k = 0; k < count; k++) start[key(k) + 1]!++;
+  for (let b = 1; b < start.length; b++) start[b]! += start[b - 1]!;
+  const out = new Int32Array(count);
+  for (let k = 0; k < count; k++) out[start[key(k)]!++] = k;
+  return out;
 }

@@ -26,23 +26,23 @@ const lab = new Float64Array(3);
 const rgb = new Float64Array(3);
 
 /** Follows the flow both ways from the seed and adds the stroke. */
-export function trace(painter: Painter, s: { readonly x: number; readonly y: number }, list: Strokes): void {
+export function trace(painter: Painter, x0: number, y0: number, list: Strokes): void {
   const { guide, layer, w, kept, seed, n } = painter;
   const { width, height, region, hand, hands } = guide;
-  const i0 = s.y * width + s.x;
+  const i0 = y0 * width + x0;
   const r = region[i0]!;
   const h = hands[hand[r]!]!;
-  const chance = (k: number) => hash01(s.x, s.y, n * 16 + k, seed + 9);
+  const chance = (k: number) => hash01(x0, y0, n * 16 + k, seed + 9);
   const clear = kept[i0]!;
   // No room for this brush here: a thinner one comes later.
   if (clear < 0.22 * w && w > 3) return;
   const longest = h.length * w * (0.55 + 0.9 * chance(1));
-  const step = Math.max(1, 0.5 * w);
+  const step = Math.max(1, 0.7 * w);
   const reach = Math.min(MOST / 2 - 1, Math.max(1, Math.round(longest / step / 2)));
   const across = h.crossBelow !== undefined && layer.brush < h.crossBelow;
-  let heading = orientation(painter, s.x, s.y, across);
+  let heading = orientation(painter, x0, y0, across);
   heading += (chance(2) - 0.5) * 0.22;
-  const before = walk(painter, s.x, s.y, heading + Math.PI, reach, step, r, across, way, 0);
+  const before = walk(painter, x0, y0, heading + Math.PI, reach, step, r, across, way, 0);
   // Back part is stored from the seed outwards: turn it round.
   let count = 0;
   for (let k = before - 1; k >= 0; k--) {
@@ -50,10 +50,10 @@ export function trace(painter: Painter, s: { readonly x: number; readonly y: num
     points[count * POINT + 1] = way[k * 2 + 1]!;
     count++;
   }
-  points[count * POINT] = s.x + 0.5;
-  points[count * POINT + 1] = s.y + 0.5;
+  points[count * POINT] = x0 + 0.5;
+  points[count * POINT + 1] = y0 + 0.5;
   count++;
-  const after = walk(painter, s.x, s.y, heading, reach, step, r, across, way, 0);
+  const after = walk(painter, x0, y0, heading, reach, step, r, across, way, 0);
   for (let k = 0; k < after; k++) {
     points[count * POINT] = way[k * 2]!;
     points[count * POINT + 1] = way[k * 2 + 1]!;
@@ -64,10 +64,10 @@ export function trace(painter: Painter, s: { readonly x: number; readonly y: num
     // A dab.
     const dx = Math.cos(heading) * 0.5 * w;
     const dy = Math.sin(heading) * 0.5 * w;
-    points[0] = s.x + 0.5 - dx;
-    points[1] = s.y + 0.5 - dy;
-    points[POINT] = s.x + 0.5 + dx;
-    points[POINT + 1] = s.y + 0.5 + dy;
+    points[0] = x0 + 0.5 - dx;
+    points[1] = y0 + 0.5 - dy;
+    points[POINT] = x0 + 0.5 + dx;
+    points[POINT + 1] = y0 + 0.5 + dy;
     count = 2;
   }
 
