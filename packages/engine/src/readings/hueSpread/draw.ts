@@ -69,17 +69,17 @@ function teeth(histogram: HueHistogram): Shape[] {
     shapes.push({
       kind: 'path',
       d: ringPath(MIDDLE, MIDDLE, RING + 1, RING + 1 + LONGEST * part, from, from + TOOTH + OVERLAP),
-      fill: { css: colourAt(histogram, from + TOOTH / 2) },
+      fill: { css: colourAt(histogram, from + (TOOTH >> 1)) },
     });
   }
   return shapes;
 }
 
-/** The picture's mean colour around a hue; the nearer hues count more. */
+/** The picture's mean colour around a step of the hue circle; the nearer hues count more. */
 function colourAt({ area, light }: HueHistogram, hue: number): string {
   let [r, g, b, sum] = [0, 0, 0, 0];
   for (let reach = 3; sum <= 1e-9 && reach <= 48; reach *= 2)
-    for (let k = -reach; k < reach; k++) {
+    for (let k = -reach; k <= reach; k++) {
       const h = (hue + k + STEPS) % STEPS;
       sum += area[h];
       r += light[3 * h];

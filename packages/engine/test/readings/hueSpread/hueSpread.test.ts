@@ -261,4 +261,11 @@ test('the drawing shows the plan inside the ring and says what is on it', () => 
   expect(arcs).toHaveLength(1);
   expect(drawing.sentence).toMatch(/^The weight of each hue around a ring: .*blue \d+ %/);
   for (const shape of drawing.shapes) if (shape.kind === 'path') expect(shape.d).not.toMatch(/NaN|undefined/);
+  // Drawn with the picture's own colours: a tooth has its hue, and none is grey.
+  const teeth = drawing.shapes.flatMap((s) =>
+    s.kind === 'path' && typeof s.fill === 'object' ? [s.fill.css] : [],
+  );
+  expect(teeth.length).toBeGreaterThan(3);
+  for (const css of teeth)
+    expect(new Set([css.slice(1, 3), css.slice(3, 5), css.slice(5, 7)]).size).toBeGreaterThan(1);
 });
