@@ -8,8 +8,7 @@ export async function openPicture(page: Page, path: string | string[]): Promise<
 
 /** Waits until the notes of the open picture stand. */
 export async function notesOf(page: Page): Promise<void> {
-  await page.locator('.rest-part .way').waitFor();
-  await page.locator('.group, .note, .all-fine').first().waitFor();
+  await page.locator('.notes-part[data-read]').waitFor();
 }
 
 /** The note whose sentence matches. */

@@ -61,5 +61,5 @@ export async function browserRows(): Promise<Figure[]> {
 
 async function open(page: Page, path: string): Promise<void> {
   await page.locator('input[type=file]').first().setInputFiles(path);
-  await page.locator('.rest-part .way').waitFor({ timeout: 120_000 });
+  await page.locator('.notes-part[data-read]').waitFor({ timeout: 120_000 });
 }

@@ -18,7 +18,11 @@ export function Notes({ work, picture, seen }: { work: Work; picture: OpenedPict
   const { place, writable } = useSession();
   return (
     <>
-      <section className="notes-part" aria-label="What stands between the picture and its mood">
+      <section
+        className="notes-part"
+        aria-label="What stands between the picture and its mood"
+        data-read={seen ? true : undefined}
+      >
         <h2 className="unseen" data-heading tabIndex={-1}>
           Notes
         </h2>
