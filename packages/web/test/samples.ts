@@ -1,4 +1,4 @@
-import { OPEN_INTENT } from '@halflight/engine';
+import { OPEN_INTENT, type Step } from '@halflight/engine';
 import fc from 'fast-check';
 import type { Command } from '../src/document/commands.ts';
 import type { Entry } from '../src/document/history.ts';
@@ -33,6 +33,10 @@ export function answer(change: Partial<Answer> = {}): Answer {
   };
 }
 
+export function step(change: Partial<Step> = {}): Step {
+  return { kind: 'exposure', on: true, strength: 1, values: { stops: 0.3 }, ...change };
+}
+
 const key = fc.constantFrom('hueSpread.many', 'headroom.darks', 'value.flat');
 
 /** Any command, for properties. */
@@ -45,6 +49,17 @@ export const anyCommand: fc.Arbitrary<Command> = fc.oneof(
   fc.constant<Command>({ kind: 'decide', part: 'feel', intent: OPEN_INTENT }),
   fc.string().map((title): Command => ({ kind: 'rename', title })),
   fc.constantFrom(...WORK_STATES).map((state): Command => ({ kind: 'setState', state })),
+  fc
+    .nat(3)
+    .map((stops): Command => ({ kind: 'addStep', title: 'Exposure', step: step({ values: { stops } }) })),
+  fc.nat(3).map((at): Command => ({ kind: 'changeStep', title: 'Exposure', at, step: step() })),
+  fc
+    .tuple(fc.nat(3), fc.boolean())
+    .map(([at, on]): Command => ({ kind: 'switchStep', title: 'Exposure', at, on })),
+  fc
+    .tuple(fc.nat(3), fc.nat(3))
+    .map(([at, to]): Command => ({ kind: 'moveStep', title: 'Exposure', at, to })),
+  fc.nat(3).map((at): Command => ({ kind: 'removeStep', title: 'Exposure', at })),
 );
 
 /** Any entry of a journal, for properties. */

@@ -1,4 +1,5 @@
 import type { Intent } from '@halflight/engine';
+import { applyToRecipe, type RecipeCommand, recipeWords } from './recipe.ts';
 import type { Answer, Work, WorkState } from './work.ts';
 
 /** Everything that can be done to a work, as plain data: the journal is a list of these. */
@@ -7,7 +8,8 @@ export type Command =
   | { readonly kind: 'takeBack'; readonly key: string }
   | { readonly kind: 'decide'; readonly part: IntentPart; readonly intent: Intent }
   | { readonly kind: 'rename'; readonly title: string }
-  | { readonly kind: 'setState'; readonly state: WorkState };
+  | { readonly kind: 'setState'; readonly state: WorkState }
+  | RecipeCommand;
 
 /** Which part of the intent a command changes: only that part is taken from it. */
 export type IntentPart = Exclude<keyof Intent, 'schema'>;
@@ -35,6 +37,8 @@ export function apply(work: Work, command: Command): Work {
       return command.title === work.title ? work : { ...work, title: command.title };
     case 'setState':
       return command.state === work.state ? work : { ...work, state: command.state };
+    default:
+      return applyToRecipe(work, command);
   }
 }
 
@@ -69,5 +73,7 @@ export function commandWords(command: Command): string {
       return 'the new title';
     case 'setState':
       return `calling it ${command.state}`;
+    default:
+      return recipeWords(command);
   }
 }

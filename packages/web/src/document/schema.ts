@@ -35,6 +35,15 @@ const answer = v.looseObject({
 /** The intent's own shape is the engine's business; here it must only be one. */
 const intent = v.looseObject({ schema: v.literal('halflight/intent@1') });
 
+/** The steps' own shape is the engine's business: what it does not know is left out when the edit is made. */
+const step = v.looseObject({
+  kind: v.string(),
+  on: v.boolean(),
+  strength: v.number(),
+  values: v.record(v.string(), v.number()),
+});
+const recipe = v.looseObject({ schema: v.literal('halflight/recipe@1'), steps: v.array(step) });
+
 const state = v.picklist(WORK_STATES);
 
 const work = v.looseObject({
@@ -46,7 +55,11 @@ const work = v.looseObject({
   versions: v.pipe(v.array(version), v.minLength(1)),
   intent,
   answers: v.array(answer),
+  recipe: v.optional(recipe),
 });
+
+const title = v.string();
+const at = v.pipe(v.number(), v.integer(), v.minValue(0));
 
 const command = v.variant('kind', [
   v.looseObject({ kind: v.literal('answer'), answers: v.pipe(v.array(answer), v.minLength(1)) }),
@@ -58,6 +71,12 @@ const command = v.variant('kind', [
   }),
   v.looseObject({ kind: v.literal('rename'), title: v.string() }),
   v.looseObject({ kind: v.literal('setState'), state }),
+  v.looseObject({ kind: v.literal('addStep'), title, step }),
+  v.looseObject({ kind: v.literal('changeStep'), title, at, step }),
+  v.looseObject({ kind: v.literal('switchStep'), title, at, on: v.boolean() }),
+  v.looseObject({ kind: v.literal('moveStep'), title, at, to: at }),
+  v.looseObject({ kind: v.literal('removeStep'), title, at }),
+  v.looseObject({ kind: v.literal('takeRecipe'), title, recipe }),
 ]);
 
 const entry = v.variant('kind', [

@@ -1,4 +1,10 @@
-import { type Answer as FindingAnswer, type Intent, OPEN_INTENT, type ReadingId } from '@halflight/engine';
+import {
+  type Answer as FindingAnswer,
+  type Intent,
+  OPEN_INTENT,
+  type ReadingId,
+  type Recipe,
+} from '@halflight/engine';
 
 /**
  * One painting as the shelf holds it: its versions, what was decided for it, and what was answered.
@@ -16,6 +22,8 @@ export interface Work {
   readonly versions: readonly Version[];
   readonly intent: Intent;
   readonly answers: readonly Answer[];
+  /** The edit; absent while there is none. */
+  readonly recipe?: Recipe;
 }
 
 export const WORK_STATES = ['painting', 'editing', 'decided', 'delivered', 'resting'] as const;

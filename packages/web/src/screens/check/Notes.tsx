@@ -39,7 +39,6 @@ export function Notes({ work, picture, seen }: { work: Work; picture: OpenedPict
           </p>
         ))}
         {seen === null && <Waiting what="Reading the picture" progress={READING} onStop={stopReading} />}
-        {seen === null && <Waiting what="Reading the picture" progress={READING} onStop={stopReading} />}
         <ul className="notes">
           {place && <PlaceNote place={place} />}
           {seen?.findings.map((finding) => (
