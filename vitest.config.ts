@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 /** One run over every package's own tests; workspaces resolve to their sources, so no build is needed. */
@@ -8,6 +9,8 @@ export default defineConfig({
     // Many tests run whole commands; a busy machine must not fail them.
     testTimeout: 180_000,
     hookTimeout: 180_000,
+    // Left to itself it keeps one core free, which is half of a small machine.
+    maxWorkers: Math.max(2, availableParallelism() - 1),
     projects: [
       {
         extends: true,

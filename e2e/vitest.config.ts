@@ -1,13 +1,13 @@
 import { defineConfig } from 'vitest/config';
 
-/** The app as it was built, in a real browser. Files run one after the other: the machine has one screen. */
+/** The app as it was built, in a real browser: each file has its own, and two run side by side. */
 export default defineConfig({
   root: import.meta.dirname,
   resolve: { conditions: ['source'] },
   ssr: { resolve: { conditions: ['source'] } },
   test: {
     include: ['tests/**/*.test.ts'],
-    fileParallelism: false,
+    maxWorkers: 2,
     testTimeout: 180_000,
     hookTimeout: 180_000,
     expect: { poll: { timeout: 20_000 } },

@@ -74,8 +74,13 @@ export function AxisLine({
             onChange={(value, done) => done && onTarget({ at, tolerance: value })}
           />
           ;{' '}
-          <button type="button" className="clause" onClick={() => onTarget(null)}>
-            leave open<span className="unseen">: {title}</span>
+          <button
+            type="button"
+            className="clause"
+            aria-label={`leave open: ${title}`}
+            onClick={() => onTarget(null)}
+          >
+            leave open
           </button>
         </p>
       )}
