@@ -9,6 +9,7 @@ const RADIUS = 45;
 const LEAST_ANTISYMMETRY = 0.6;
 const LEAST_AGAINST_STILL = 0.12;
 const LEAST_SURFACES = 2.5;
+const LEAST_FIT = 0.15;
 /** A candidate weaker than this share of the strongest is not looked at. */
 const LEAST_SHARE = 0.2;
 
@@ -43,8 +44,8 @@ export function chooseLight(regions: Regions, pairs: Pairs, changes: Changes): C
     if (candidate.antisymmetry < LEAST_ANTISYMMETRY || candidate.surfaces < LEAST_SURFACES) continue;
     if (candidate.strength < LEAST_AGAINST_STILL * votes.still) continue;
     const fit = fitCurve(changes, candidate);
-    if (fit && (best === null || fit.fit * fit.pairs > best.fit.fit * best.fit.pairs))
-      best = { candidate, fit };
+    if (!fit || fit.fit < LEAST_FIT) continue;
+    if (best === null || fit.fit * fit.pairs > best.fit.fit * best.fit.pairs) best = { candidate, fit };
   }
   const strongest = best?.candidate ?? votes.candidates[0];
   return {

@@ -30,6 +30,11 @@ export function changes(q: Ratio, steps: Float64Array = STEPS): Float64Array {
   return out;
 }
 
+/** Places between shade and light that a change from shade to lit starts and ends at, and its least length. */
+export const SHADE_STEPS: readonly number[] = [0, 0.08, 0.2, 0.35];
+export const LIT_STEPS: readonly number[] = [0.35, 0.5, 0.7, 1];
+export const LEAST_STEP = 0.25;
+
 /** Changes from each of `from` to each of `to` that are at least `least` apart; laid out as `changes`. */
 export function changeTable(
   q: Ratio,
@@ -90,6 +95,8 @@ export interface CurveFit {
   readonly pairs: number;
 }
 
+/** Usual mean of ln K/A: key over fill about 4. The strength is weakly determined, this holds it. Our default. */
+const USUAL = 1.4;
 /** Fewest changes a fit needs, and most it uses (an even choice of them). */
 const FEWEST = 12;
 const MOST = 500;
@@ -117,13 +124,17 @@ export function fitCurve(all: Changes, mode: { x: number; y: number }): CurveFit
   let sum = 0;
   for (const i of picked) sum += all.weight[i];
   const cost = (p: ArrayLike<number>) => {
-    const table = changes([Math.exp(p[0]), Math.exp(p[1]), Math.exp(p[2])]);
+    const tried: Ratio = [Math.exp(p[0]), Math.exp(p[1]), Math.exp(p[2])];
+    // Any two places of the light's way tell its colour; from shade to lit is what tells its strength.
+    const any = changes(tried);
+    const whole = changeTable(tried, SHADE_STEPS, LIT_STEPS, LEAST_STEP);
     let good = 0;
     for (const i of picked) {
-      const r = missOf(all.dx[i], all.dy[i], all.dl[i], table) / TOLERANCE;
-      good += all.weight[i] * Math.exp(-0.5 * r * r);
+      const r = missOf(all.dx[i], all.dy[i], all.dl[i], any) / TOLERANCE;
+      const s = missOf(all.dx[i], all.dy[i], all.dl[i], whole) / TOLERANCE;
+      good += 0.5 * all.weight[i] * (Math.exp(-0.5 * r * r) + Math.exp(-0.5 * s * s));
     }
-    return -good / sum + 0.01 * ((p[0] + p[1] + p[2]) / 3 - 1) ** 2;
+    return -good / sum + 0.03 * ((p[0] + p[1] + p[2]) / 3 - USUAL) ** 2;
   };
   const direction = [
     mode.x / SQRT2 + mode.y / SQRT6,

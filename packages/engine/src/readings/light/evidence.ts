@@ -1,5 +1,13 @@
 import type { Contacts } from './contacts.ts';
-import { changeTable, fullChange, opposite, type Ratio } from './curve.ts';
+import {
+  changeTable,
+  fullChange,
+  LEAST_STEP,
+  LIT_STEPS,
+  opposite,
+  type Ratio,
+  SHADE_STEPS,
+} from './curve.ts';
 import type { Pieces } from './pieces.ts';
 import type { Potentials } from './potentials.ts';
 
@@ -13,11 +21,6 @@ export interface Misses {
   /** Full drop of the light in ℓ. */
   readonly drop: number;
 }
-
-/** Places between shade and light that a change starts and ends at. */
-const SHADE_STEPS = [0, 0.08, 0.2, 0.35];
-const LIT_STEPS = [0.35, 0.5, 0.7, 1];
-const LEAST_STEP = 0.25;
 
 export function missesOf(contacts: Contacts, q: Ratio, along: number): Misses {
   const table = changeTable(q, SHADE_STEPS, LIT_STEPS, LEAST_STEP);
@@ -81,7 +84,7 @@ export function hear(
     const deep = Math.exp(-0.5 * Math.max(0, (dl - t.deepest * drop) / 0.3) ** 2);
     const dark = ramp(dl, t.drop * drop, t.dropWidth * drop) * deep;
     const darkN = ramp(dl, t.dropNeutral * drop, t.dropWidth * drop) * deep;
-    const plain = 1 / (1 + t.pattern * pattern[c]);
+    const plain = 1 / (1 + (pattern[c] / t.pattern) ** 4);
     says[3 * c] = Math.exp(-0.5 * (misses.shade[c] / t.tauShade) ** 2) * dark * ramp(e, 0.04, 0.06);
     says[3 * c + 1] = Math.exp(-0.5 * (e / t.tauNeutral) ** 2) * darkN * plain;
     says[3 * c + 2] =

@@ -25,7 +25,7 @@ export interface Potentials {
   readonly say: number;
   /** Whose share of its contacts counts: 1 the listener's own, ½ both alike. */
   readonly own: number;
-  /** How much a pattern silences what it seems to say; see `patternOf`. */
+  /** A contact that looks this much like a pattern counts half; see `patternOf`. */
   readonly pattern: number;
   /** Pigment that varies within a surface: scale in ℓ. */
   readonly texture: number;
@@ -44,28 +44,28 @@ export interface Potentials {
 }
 
 export const POTENTIALS: Potentials = {
-  tauShade: 0.081,
-  tauNeutral: 0.0648,
-  tauOpposite: 0.0444,
-  elseShade: 0.0329,
-  elseNeutral: 0.06,
-  elseOpposite: 0.081,
-  drop: 0.25,
-  dropNeutral: 0.472,
-  dropWidth: 0.2,
-  deepest: 1.19,
+  tauShade: 0.133,
+  tauNeutral: 0.0527,
+  tauOpposite: 0.0351,
+  elseShade: 0.129,
+  elseNeutral: 0.0354,
+  elseOpposite: 0.0644,
+  drop: 0.119,
+  dropNeutral: 0.431,
+  dropWidth: 0.283,
+  deepest: 1.74,
   along: 0.3,
   near: 18,
-  say: 22.2,
-  own: 0.593,
-  pattern: 1,
-  texture: 0.185,
-  elseTexture: 0.06,
-  grain: 0.135,
-  like: 5.47,
+  say: 8.43,
+  own: 0.712,
+  pattern: 0.2,
+  texture: 0.0386,
+  elseTexture: 0.236,
+  grain: 2e+03,
+  like: 7.72,
   likeColour: 0.05,
-  touch: 0.675,
-  shade: -0.1,
-  neutral: -0.3,
-  opposite: -1.1,
+  touch: 3.14,
+  shade: -0.000175,
+  neutral: -0.302,
+  opposite: -0.358,
 };
