@@ -1,3 +1,5 @@
+export * from './dossier/work.ts';
+export * as workSchema from './dossier/workSchema.ts';
 export { FileTrouble, type TroubleKind } from './trouble.ts';
 export type {
   Codec,

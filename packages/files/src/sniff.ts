@@ -86,6 +86,8 @@ function zipTrouble(bytes: Uint8Array, name: string): FileTrouble {
       'is a layered OpenRaster file',
       'Here a flat picture is needed: export it as PNG or TIFF.',
     );
+  if (start.startsWith('mimetypeapplication/x-halflight-dossier'))
+    return trouble.notAPicture(name, 'is a dossier, which holds a whole work');
   return trouble.notAPicture(name, 'is a ZIP archive or a document that is packed as one');
 }
 

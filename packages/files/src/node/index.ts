@@ -1,4 +1,5 @@
 export { type NodeCodecOptions, openCodec } from './codec.ts';
+export { type DossierFile, nodeHasher, openDossierFile, saveDossierFile } from './dossier.ts';
 export { encodeGreyPng } from './grey.ts';
 export { type ReadOptions, readBytes, readPicture } from './read.ts';
 export { writeAtomically } from './write.ts';

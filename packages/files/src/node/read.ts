@@ -51,7 +51,8 @@ function folder(name: string): FileTrouble {
   return new FileTrouble('folder', `“${name}” is a folder.`, 'Choose the pictures inside it.');
 }
 
-function pathTrouble(error: unknown, path: string, name: string): FileTrouble {
+/** Words for a path that can't be read. */
+export function pathTrouble(error: unknown, path: string, name: string): FileTrouble {
   const code = (error as NodeJS.ErrnoException).code ?? '';
   if (code === 'ENOENT' || code === 'ENOTDIR')
     return new FileTrouble('missing', `There is no file “${path}”.`, 'Check the name and the folder.', error);

@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { open, rename, rm, stat } from 'node:fs/promises';
+import { type FileHandle, open, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { FileTrouble } from '../trouble.ts';
 
@@ -9,17 +9,32 @@ import { FileTrouble } from '../trouble.ts';
  * with `FileTrouble`; the old content is then untouched.
  */
 export async function writeAtomically(path: string, bytes: Uint8Array): Promise<void> {
+  await replaceAtomically(path, (file) => file.writeFile(bytes));
+}
+
+/**
+ * The same for content that is made while it is written.
+ *
+ * @param fill writes the whole content; what it throws comes through, and nothing is changed
+ * @param ready asked last, before the new content takes the name
+ */
+export async function replaceAtomically(
+  path: string,
+  fill: (file: FileHandle) => Promise<void>,
+  ready: () => Promise<void> = async () => {},
+): Promise<void> {
   const draft = join(dirname(path), `.${basename(path)}.${randomBytes(6).toString('hex')}.part`);
   try {
     const old = await stat(path).catch(() => null);
     if (old?.isDirectory()) throw new FileTrouble('folder', `“${path}” is a folder.`, 'Choose a file name.');
     const file = await open(draft, 'wx', old ? old.mode & 0o777 : 0o666);
     try {
-      await file.writeFile(bytes);
+      await fill(file);
       await file.sync();
     } finally {
       await file.close();
     }
+    await ready();
     await rename(draft, path);
     await syncFolder(dirname(path));
   } catch (error) {
