@@ -1,4 +1,7 @@
+export type { Area, AreaPart, AreaShape, Joining } from './areas/area.ts';
+export { type GuideFit, rowsAt } from './areas/guidedFilter.ts';
 export { fillOutlines } from './areas/outline.ts';
+export { guideOf } from './areas/rasterise.ts';
 export type { Census } from './census/census.ts';
 export { takeCensus } from './census/take.ts';
 export { ciede2000 } from './colour/ciede2000.ts';
@@ -21,12 +24,23 @@ export type { ColourSpace, Curve } from './colour/space.ts';
 export { decode, encode, linearTable, linearTables, linearToSrgb, srgbToLinear } from './colour/transfer.ts';
 export { colourName, hueName } from './colour/words.ts';
 export type { Drawing, Paint, Shape, Tone } from './drawings/drawing.ts';
-export { type ReadyRecipe, readyRecipe } from './edits/compile.ts';
+export { type ReadyRecipe, readyRecipe, stepRunner } from './edits/compile.ts';
 export { editCensus } from './edits/editCensus.ts';
 export { type EditTarget, rowEditor } from './edits/editRows.ts';
-export { editView } from './edits/editView.ts';
+export { editView, viewEditor } from './edits/editView.ts';
+export { STEPS, stepKind } from './edits/list.ts';
 export { checkRecipe } from './edits/recipeSchema.ts';
-export { EMPTY_RECIPE, type Recipe, type Step, type StepId } from './edits/step.ts';
+export { statisticsOf } from './edits/statistics.ts';
+export {
+  EMPTY_RECIPE,
+  type Parameter,
+  type Recipe,
+  type Step,
+  type StepData,
+  type StepId,
+  type StepKind,
+  settingOf,
+} from './edits/step.ts';
 export { type Survey, takeSurvey } from './edits/survey.ts';
 export { type Answer, settles } from './findings/answer.ts';
 export type { Finding, Origin, Place, Swatch } from './findings/finding.ts';
@@ -42,6 +56,8 @@ export { type Checked, checkBaseline, checkIntent } from './intent/schema.ts';
 export { type Comparison, compareVersions } from './progress/compare.ts';
 export { carryOutline, type Pose, SAME_POSE, toEarlier, toLater } from './progress/pose.ts';
 export { type Registration, register } from './progress/register.ts';
+export { propose, runToEnd } from './proposal/propose.ts';
+export type * from './proposal/types.ts';
 export {
   type Examination,
   type ExaminedMeasure,

@@ -4,19 +4,18 @@ import { linearInto, oklabInto } from '../colour/oklab.ts';
 import { reduceView } from '../views/resample.ts';
 import type { View } from '../views/view.ts';
 import { stepKind } from './list.ts';
-import type { Kernel, Recipe } from './step.ts';
+import type { Kernel, Recipe, Step } from './step.ts';
 
 /** A step ready to run. */
 interface ReadyStep {
   readonly kernel: Kernel;
   readonly strength: number;
-  /** Where it works; null everywhere. */
-  readonly area: GuideFit | null;
+  /** Which of the covers says where it works; null everywhere. */
+  readonly cover: number | null;
 }
 
 /** A recipe ready to run on any number of colours. */
 export interface ReadyRecipe {
-  readonly steps: readonly ReadyStep[];
   /** Areas in the order of their steps: how many covers `edit` wants. */
   readonly areas: readonly GuideFit[];
   /**
@@ -34,15 +33,35 @@ const AREA_LONG_SIDE = 1000;
 /** Makes a recipe ready; `close` is needed when a step has an area (without it areas are left out). */
 export function readyRecipe(recipe: Recipe, close: View | null): ReadyRecipe {
   const small = close && reduceView(close, AREA_LONG_SIDE);
-  const steps = recipe.steps
-    .filter((step) => step.on && step.strength > 0)
-    .map((step) => ({
-      kernel: stepKind(step.kind).kernel(step),
-      strength: Math.min(1, step.strength),
-      area: step.area && small ? fitArea(step.area, small) : null,
-    }));
-  const areas = steps.flatMap((step) => step.area ?? []);
-  return { steps, areas, edit: runner(steps) };
+  const areas: GuideFit[] = [];
+  const covers = recipe.steps.map((step) => {
+    const fit = works(step) && step.area && small ? fitArea(step.area, small) : null;
+    return fit ? areas.push(fit) - 1 : null;
+  });
+  return { areas, edit: stepRunner(recipe.steps, covers) };
+}
+
+const works = (step: Step): boolean => step.on && step.strength > 0;
+
+/**
+ * Makes steps ready whose areas are known already.
+ *
+ * @param covers for each step, which of the covers that `edit` is given says where it works; null everywhere
+ */
+export function stepRunner(steps: readonly Step[], covers: readonly (number | null)[]): ReadyRecipe['edit'] {
+  return runner(
+    steps.flatMap((step, k) =>
+      works(step)
+        ? [
+            {
+              kernel: stepKind(step.kind).kernel(step),
+              strength: Math.min(1, step.strength),
+              cover: covers[k],
+            },
+          ]
+        : [],
+    ),
+  );
 }
 
 function runner(steps: readonly ReadyStep[]): ReadyRecipe['edit'] {
@@ -51,9 +70,8 @@ function runner(steps: readonly ReadyStep[]): ReadyRecipe['edit'] {
     let changed = false;
     let inLab = false;
     let labChanged = false;
-    let area = coverAt;
-    for (const { kernel, strength, area: own } of steps) {
-      const amount = own ? strength * covers[area++] : strength;
+    for (const { kernel, strength, cover } of steps) {
+      const amount = cover === null ? strength : strength * covers[coverAt + cover];
       if (amount === 0) continue;
       if (kernel.on === 'oklab') {
         if (!inLab) {

@@ -1,7 +1,8 @@
 import type { Finding } from '../../findings/finding.ts';
 import { DARK_KEY, HEADROOM } from '../../findings/thresholds/headroom.ts';
-import { forArtist, severityOf } from '../../findings/thresholds/threshold.ts';
+import { forArtist, severityOf, type Threshold } from '../../findings/thresholds/threshold.ts';
 import { percent, sentence } from '../../findings/wording.ts';
+import type { Baseline } from '../../intent/baseline.ts';
 import type { Intent } from '../../intent/intent.ts';
 import type { Reading, ReadingInput } from '../reading.ts';
 import type { HeadroomValue } from './types.ts';
@@ -17,8 +18,7 @@ export function headroomFindings(
     text: string,
     todo: string,
   ): Finding | null => {
-    const usual = key === 'darks' && wantsDark(intent) ? HEADROOM.darksByDecision : HEADROOM[key];
-    const threshold = forArtist(usual, baseline, `headroom.${key}Share`);
+    const threshold = endsThreshold(key, intent, baseline);
     // An edit is kept from nothing but colours: even a night has room in its lights, so that this never blocks alone.
     const severity = 0.8 * severityOf(share, threshold);
     if (severity === 0) return null;
@@ -53,6 +53,16 @@ export function headroomFindings(
       'Take a little chroma out of the strongest areas before editing; keep the edge for the accent.',
     ),
   ].filter((f) => f !== null);
+}
+
+/** From where on a share at an end is a finding. */
+export function endsThreshold(
+  key: 'darks' | 'lights' | 'colours',
+  intent: Intent,
+  baseline: Baseline | null,
+): Threshold {
+  const usual = key === 'darks' && wantsDark(intent) ? HEADROOM.darksByDecision : HEADROOM[key];
+  return forArtist(usual, baseline, `headroom.${key}Share`);
 }
 
 /** A dark key was decided: closed darks are part of the plan up to a point. */

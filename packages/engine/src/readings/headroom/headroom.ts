@@ -69,7 +69,7 @@ export const headroom: ReadingKind<HeadroomValue> = {
 };
 
 /** The space the picture is to be delivered in; sRGB while that is open. */
-function deliverySpace(intent: Intent): ColourSpace {
+export function deliverySpace(intent: Intent): ColourSpace {
   return DELIVERY_SPACES[intent.delivery?.space ?? 'srgb'];
 }
 

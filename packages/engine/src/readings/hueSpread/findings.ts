@@ -23,7 +23,7 @@ export function hueFindings({ value }: Reading<HueSpreadValue>, input: ReadingIn
 }
 
 /** Families large enough to be counted in a sentence, accents apart. */
-export function countedFamilies(value: HueSpreadValue): HueFamily[] {
+export function countedFamilies(value: Pick<HueSpreadValue, 'families'>): HueFamily[] {
   return value.families.filter((f) => f.weightShare >= COUNTED_FAMILY && !f.accent);
 }
 
@@ -94,7 +94,12 @@ function manyFinding(value: HueSpreadValue, input: ReadingInput): Finding | null
   };
 }
 
-function spreadThreshold(value: HueSpreadValue, third: number, input: ReadingInput): Threshold {
+/** From where on the spread is a finding: by the plan, the mood, the baseline, and the weight of the third family. */
+export function spreadThreshold(
+  value: Pick<HueSpreadValue, 'planned' | 'families'>,
+  third: number,
+  input: Pick<ReadingInput, 'intent' | 'baseline'>,
+): Threshold {
   const { hue, mood } = input.intent;
   const intended: Origin = { kind: 'intent', text: 'your hue plan' };
   if (hue?.limit !== undefined) return { from: hue.limit, strong: 1.35 * hue.limit, origin: intended };

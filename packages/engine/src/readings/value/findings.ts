@@ -3,7 +3,7 @@ import { forArtist, severityOf, unusualFor } from '../../findings/thresholds/thr
 import { SHAPES_RANGE, VALUE } from '../../findings/thresholds/value.ts';
 import { countWord, percent, sentence } from '../../findings/wording.ts';
 import type { Reading, ReadingInput } from '../reading.ts';
-import { hasPaint, type SeenValues, type ValueValue } from './types.ts';
+import { type FocusContrast, hasPaint, type SeenValues, type ValueValue } from './types.ts';
 
 /** Findings of the values: too close, broken into too many shapes, a focus that does not stand out, unusual ones. */
 export function valueFindings({ value }: Reading<ValueValue>, input: ReadingInput): Finding[] {
@@ -49,8 +49,7 @@ function shapesFinding(value: SeenValues, { baseline }: ReadingInput): Finding |
 
 function focusFinding({ focus }: SeenValues): Finding | null {
   if (!focus) return null;
-  // A clear step in value to the surroundings does as much as the strongest edge.
-  const stands = Math.max(focus.edges, focus.difference / CLEAR_STEP);
+  const stands = focusStands(focus);
   const severity = severityOf(stands, VALUE.focus);
   if (severity === 0) return null;
   return {
@@ -66,6 +65,11 @@ function focusFinding({ focus }: SeenValues): Finding | null {
     origin: VALUE.focus.origin,
     map: 'groups',
   };
+}
+
+/** How far the focus stands out: a clear step in value to the surroundings does as much as the strongest edge. */
+export function focusStands({ edges, difference }: Pick<FocusContrast, 'edges' | 'difference'>): number {
+  return Math.max(edges, difference / CLEAR_STEP);
 }
 
 /** A difference of this many L* between focus and surroundings is a clear step. Our default. */

@@ -24,17 +24,7 @@ export function focusContrast(
   const total = weights.reduce((s, w) => s + w, 0);
   if (area < 4 || area > 0.9 * total) return null;
 
-  // A ring of the focus' own area around a disc of radius r is 0.41 r wide. Along the border the whole view mixes
-  // inside and outside: a rim of its blur's width is left out on either side.
-  const reach = Math.max(2, Math.round(0.41 * Math.sqrt(area / Math.PI)));
-  const border = grown(cover, width, height, RIM);
-  const ring = grown(cover, width, height, RIM + reach);
-  const shore = grown(
-    cover.map((c) => 1 - c),
-    width,
-    height,
-    RIM,
-  );
+  const masks = focusMasks(cover, width, height, area);
   const mean = (counts: (p: number) => boolean): number | null => {
     let sum = 0;
     let of = 0;
@@ -45,13 +35,13 @@ export function focusContrast(
     }
     return of > 0 ? sum / of : null;
   };
-  const inside = mean((p) => cover[p] > 0.5 && shore[p] === 0) ?? mean((p) => cover[p] > 0.5);
-  const around = mean((p) => ring[p] > 0 && border[p] === 0);
+  const inside = mean((p) => masks.inside[p] > 0) ?? mean((p) => cover[p] > 0.5);
+  const around = mean((p) => masks.around[p] > 0);
   if (inside === null || around === null) return null;
 
   const slope = slopes(data, width, height);
-  const focusWeights = weights.map((w, p) => (border[p] > 0 ? w : 0));
-  const restWeights = weights.map((w, p) => (border[p] > 0 ? 0 : w));
+  const focusWeights = weights.map((w, p) => (masks.border[p] > 0 ? w : 0));
+  const restWeights = weights.map((w, p) => (masks.border[p] > 0 ? 0 : w));
   const [strong] = percentiles(slope, focusWeights, [STRONGEST]);
   const [rest] = percentiles(slope, restWeights, [STRONGEST]);
   return {
@@ -59,6 +49,34 @@ export function focusContrast(
     around,
     difference: Math.abs(inside - around),
     edges: Number.isNaN(rest) ? 1 : strong / Math.max(rest, 0.05),
+  };
+}
+
+/**
+ * The places of a focus and of the ring around it, 1 = there, and the focus with its rim.
+ *
+ * A ring of the focus' own area around a disc of radius r is 0.41 r wide. Along the border the whole view mixes inside
+ * and outside: a rim of its blur's width is left out on either side.
+ */
+export function focusMasks(
+  cover: Float32Array,
+  width: number,
+  height: number,
+  area = cover.reduce((sum, c) => sum + Math.min(1, c), 0),
+): { readonly inside: Uint8Array; readonly around: Uint8Array; readonly border: Uint8Array } {
+  const reach = Math.max(2, Math.round(0.41 * Math.sqrt(area / Math.PI)));
+  const border = grown(cover, width, height, RIM);
+  const ring = grown(cover, width, height, RIM + reach);
+  const shore = grown(
+    cover.map((c) => 1 - c),
+    width,
+    height,
+    RIM,
+  );
+  return {
+    inside: Uint8Array.from(cover, (c, p) => (c > 0.5 && shore[p] === 0 ? 1 : 0)),
+    around: ring.map((r, p) => (r > 0 && border[p] === 0 ? 1 : 0)),
+    border,
   };
 }
 

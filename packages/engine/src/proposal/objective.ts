@@ -1,0 +1,168 @@
+import { fromSrgb } from '../colour/gamut.ts';
+import { gamutMapper } from '../colour/gamutMapper.ts';
+import { oklabInto } from '../colour/oklab.ts';
+import type { ColourSpace } from '../colour/space.ts';
+import { stepRunner } from '../edits/compile.ts';
+import { hueDistance } from '../edits/lch.ts';
+import type { Step } from '../edits/step.ts';
+import type { HueArc, Intent } from '../intent/intent.ts';
+import type { Gauge, Measured } from './gauges.ts';
+import { measureColours } from './measured.ts';
+import type { Sample } from './sample.ts';
+
+/** Price of change: one for a mean ΔE_OK of 1. Our default. */
+const PRICE = 1;
+/** A finding is aimed at a little beyond its threshold, so that rounding does not bring it back. */
+const MARGIN = 0.1;
+/** Price of making anything worse than it was, against reaching something. */
+const WALL = 100;
+/** What is no finding may come this near to being one. */
+const NEAR = -0.03;
+/** Price of area that comes to stand at an end. */
+const ROOM = 4;
+/** How much dearer a change of an accent is. */
+const ACCENT = 8;
+
+/** What a recipe would bring, guessed on a sample. */
+export interface Trial {
+  /** What is made small. */
+  readonly cost: number;
+  /** Mean ΔE_OK. */
+  readonly change: number;
+  readonly measured: Measured;
+  /** The gauges; NaN where one has no meaning. */
+  readonly offs: Float64Array;
+}
+
+export interface Objective {
+  readonly gauges: readonly Gauge[];
+  /** Which gauges are to be brought down. */
+  readonly open: readonly boolean[];
+  /** How far the true gauges of the picture as it is lie from those of its sample. */
+  readonly bias: Float64Array;
+  /** What was measured in the picture itself. */
+  readonly truth: Measured;
+  readonly before: Trial;
+  /** Tries steps; null stands for a step that is left out. Their areas are those of `covers`. */
+  try(steps: readonly (Step | null)[], bias?: Float64Array): Trial;
+}
+
+/**
+ * The sum that a proposal makes small: (how far each open finding is off)² + the mean ΔE_OK of the change, with walls
+ * where anything would become worse than it was.
+ *
+ * @param truth what was measured in the picture itself
+ * @param covers for each slot the column of the sample's covers, null for everywhere
+ */
+export function objectiveOf(
+  sample: Sample,
+  truth: Measured,
+  gauges: readonly Gauge[],
+  open: readonly boolean[],
+  covers: readonly (number | null)[],
+  context: { readonly intent: Intent; readonly space: ColourSpace; readonly accents: readonly HueArc[] },
+): Objective {
+  const { intent, space } = context;
+  const { colours, whole } = sample;
+  const edit = editor(sample, space);
+  const weights = changeWeights(sample, context.accents);
+  const truly = offsOf(gauges, truth);
+
+  const measure = (
+    steps: readonly (Step | null)[],
+  ): { measured: Measured; change: number; price: number } => {
+    const { census, rgb } = edit(steps, covers);
+    const measured = measureColours(census, { ...whole, rgb }, intent, space, truth);
+    let change = 0;
+    let price = 0;
+    for (let i = 0; i < colours.count; i++) {
+      const dL = census.lab[3 * i] - colours.lab[3 * i];
+      const da = census.lab[3 * i + 1] - colours.lab[3 * i + 1];
+      const db = census.lab[3 * i + 2] - colours.lab[3 * i + 2];
+      const far = colours.share[i] * Math.sqrt(dL * dL + da * da + db * db);
+      change += far;
+      price += weights[i] * far;
+    }
+    return { measured, change, price };
+  };
+
+  const start = measure([]);
+  const guessed = offsOf(gauges, start.measured);
+  const bias = truly.map((t, k) => (Number.isNaN(t - guessed[k]) ? 0 : t - guessed[k]));
+  const ends = start.measured.ends;
+  const crowd = ends ? ends.darks + ends.lights + ends.colours : 0;
+  const trial: Objective['try'] = (steps, own = bias) => {
+    const { measured, change, price } = measure(steps);
+    const offs = offsOf(gauges, measured).map((t, k) => t + own[k]);
+    let cost = PRICE * price;
+    for (let k = 0; k < gauges.length; k++) {
+      const t = offs[k];
+      if (Number.isNaN(t)) continue;
+      if (open[k]) cost += gauges[k].weight * Math.max(0, t + MARGIN) ** 2;
+      const worse = t - Math.max(Number.isNaN(truly[k]) ? 0 : truly[k], NEAR);
+      if (worse > 0) cost += WALL * worse * worse;
+    }
+    if (measured.ends)
+      cost += ROOM * Math.max(0, measured.ends.darks + measured.ends.lights + measured.ends.colours - crowd);
+    return { cost, change, measured, offs };
+  };
+  return { gauges, open, bias, truth, before: trial([]), try: trial };
+}
+
+export function offsOf(gauges: readonly Gauge[], measured: Measured): Float64Array {
+  return Float64Array.from(gauges, (gauge) => gauge.off(measured) ?? Number.NaN);
+}
+
+/** A channel closer than this to 0 is written as the first code value of 8 bits; see `editCensus`. */
+const FLOOR = 0.5 / 255 / 12.92;
+const CEILING = 1 - 1 / 255;
+
+/** Edits the sample's colours in place of fresh arrays: only what the caller reads before the next call. */
+function editor({ colours, covers, whole, wholeCovers }: Sample, space: ColourSpace) {
+  const hold = gamutMapper(space);
+  const into = fromSrgb(space);
+  const rgb = new Float64Array(3 * colours.count);
+  const lab = new Float64Array(3 * colours.count);
+  const atFloor = new Float64Array(colours.count);
+  const atCeiling = new Float64Array(colours.count);
+  const far = new Float64Array(3 * whole.count);
+  const stride = colours.count > 0 ? covers.length / colours.count : 0;
+  const farStride = whole.count > 0 ? wholeCovers.length / whole.count : 0;
+  return (steps: readonly (Step | null)[], columns: readonly (number | null)[]) => {
+    const kept = steps.flatMap((step, k) => (step ? [{ step, cover: columns[k] }] : []));
+    const run = stepRunner(
+      kept.map((k) => k.step),
+      kept.map((k) => k.cover),
+    );
+    rgb.set(colours.rgb);
+    lab.set(colours.lab);
+    atFloor.set(colours.atFloor);
+    atCeiling.set(colours.atCeiling);
+    far.set(whole.rgb);
+    for (let i = 0; i < colours.count; i++) {
+      if (!run(rgb, 3 * i, covers, stride * i)) continue;
+      hold(rgb, 3 * i);
+      const [r, g, b] = [rgb[3 * i], rgb[3 * i + 1], rgb[3 * i + 2]];
+      oklabInto(lab, 3 * i, r, g, b);
+      const x = into[0] * r + into[1] * g + into[2] * b;
+      const y = into[3] * r + into[4] * g + into[5] * b;
+      const z = into[6] * r + into[7] * g + into[8] * b;
+      atFloor[i] = Math.min(x, y, z) <= FLOOR ? colours.share[i] : 0;
+      atCeiling[i] = Math.max(x, y, z) >= CEILING ? colours.share[i] : 0;
+    }
+    for (let i = 0; i < whole.count; i++) if (run(far, 3 * i, wholeCovers, farStride * i)) hold(far, 3 * i);
+    return { census: { ...colours, rgb, lab, atFloor, atCeiling }, rgb: far };
+  };
+}
+
+/** How dear a change of each colour is: accents are dearer. */
+function changeWeights({ colours: { count, lab } }: Sample, accents: readonly HueArc[]): Float64Array {
+  return Float64Array.from({ length: count }, (_, i) => {
+    const a = lab[3 * i + 1];
+    const b = lab[3 * i + 2];
+    const hue = (Math.atan2(b, a) * 180) / Math.PI;
+    const chromatic = Math.sqrt(a * a + b * b) > 0.06;
+    const accent = chromatic && accents.some((arc) => hueDistance(hue, arc.hue) <= arc.width / 2);
+    return accent ? ACCENT : 1;
+  });
+}

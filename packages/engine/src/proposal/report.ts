@@ -1,0 +1,127 @@
+import type { Step } from '../edits/step.ts';
+import type { Finding } from '../findings/finding.ts';
+import { countWord, sentence } from '../findings/wording.ts';
+import { measuredIn } from './measured.ts';
+import { movesOf } from './moves.ts';
+import type { Objective, Trial } from './objective.ts';
+import { recipeOf, type Slot } from './slots.ts';
+import type { FindingChange, Proposal, ProposalRequest, ProposedStep, Repaint } from './types.ts';
+import type { Seen } from './verify.ts';
+import { reasonFor, repaintWords } from './words.ts';
+
+/** A step works on a finding when that would be farther off by this much without it. */
+const SERVES = 0.03;
+/** Severities that differ by less are the same. */
+const SAME = 0.02;
+
+/** Puts a verified recipe into words. */
+export function report(
+  request: ProposalRequest,
+  tried: Objective,
+  slots: readonly Slot[],
+  steps: readonly (Step | null)[],
+  seen: Seen,
+  evaluations: number,
+): Proposal {
+  const { findings: before } = request.examination;
+  const changes = before.map((finding) => changeOf(finding, seen));
+  const all = tried.try(steps);
+  const proposed = steps.flatMap((step, k): ProposedStep[] => {
+    if (!step) return [];
+    const upTo = tried.try(steps.map((s, j) => (j <= k ? s : null)));
+    const butLast = tried.try(steps.map((s, j) => (j < k ? s : null)));
+    const without = tried.try(steps.map((s, j) => (j === k ? null : s)));
+    return [proposedStep(request, tried, slots[k], step, seen, { all, upTo, butLast, without })];
+  });
+  const mustRepaint: Repaint[] = changes
+    .filter(({ outcome }) => outcome !== 'met')
+    .map(({ finding, outcome }) => ({ finding, why: repaintWords(finding, outcome === 'smaller') }));
+  return {
+    recipe: recipeOf(proposed.map((p) => p.step)),
+    steps: proposed,
+    findings: changes,
+    mustRepaint,
+    summary: summaryOf(changes, proposed.length),
+    change: all.change,
+    evaluations,
+  };
+}
+
+function changeOf(finding: Finding, { findings }: Seen): FindingChange {
+  const mood = finding.reading === 'mood';
+  // The mood speaks of its farthest axis only: another axis in its place is the same finding, smaller.
+  const after = findings.find((f) => f.key === finding.key || (mood && f.reading === 'mood'));
+  const severityAfter = after?.severity ?? 0;
+  const outcome = !after ? 'met' : severityAfter < finding.severity - SAME ? 'smaller' : 'same';
+  return { finding, outcome, severityAfter, numberAfter: after?.number ?? null };
+}
+
+interface Trials {
+  readonly all: Trial;
+  readonly upTo: Trial;
+  readonly butLast: Trial;
+  readonly without: Trial;
+}
+
+function proposedStep(
+  { examination }: ProposalRequest,
+  tried: Objective,
+  slot: Slot,
+  step: Step,
+  seen: Seen,
+  { all, upTo, butLast, without }: Trials,
+): ProposedStep {
+  const gains = tried.gauges
+    .map(({ key }, k) => ({
+      key,
+      open: tried.open[k],
+      gain: without.offs[k] - all.offs[k],
+      alone: without.offs[k],
+    }))
+    .filter(({ gain }) => gain > SERVES)
+    .sort((a, b) => b.gain - a.gain);
+  const served = gains.filter((g) => g.open).map((g) => g.key);
+  const serves = slot.kind === 'relight' && slot.where ? [slot.where, ...served] : served;
+  const guards = gains.filter((g) => !g.open && g.alone > -0.1).map((g) => guarded(g.key));
+  const moves = movesOf(
+    served.slice(0, 2),
+    { truth: tried.truth, verified: measuredIn(seen) },
+    { start: tried.before.measured, end: all.measured, before: butLast.measured, after: upTo.measured },
+  );
+  const finding = examination.findings.find((f) => serves.includes(f.key)) ?? null;
+  const reason = reasonFor(step, slot, finding, moves, [...new Set(guards)]);
+  return { step: { ...step, reason }, reason, serves, moves };
+}
+
+function guarded(key: string): string {
+  if (key === 'headroom.darks') return 'the darks';
+  if (key === 'headroom.lights') return 'the lights';
+  if (key === 'headroom.colours') return 'the strongest colours';
+  return 'the other readings';
+}
+
+function summaryOf(changes: readonly FindingChange[], steps: number): string {
+  if (changes.length === 0) return 'Nothing stands in its way: there is nothing to propose.';
+  const count = (outcome: FindingChange['outcome']): number =>
+    changes.filter((c) => c.outcome === outcome).length;
+  const total = changes.length;
+  if (steps === 0)
+    return total === 1
+      ? 'No edit helps here: it is for the brush.'
+      : `No edit helps with any of the ${countWord(total)} findings: they are for the brush.`;
+  const met = count('met');
+  const smaller = count('smaller');
+  const parts = [];
+  if (met > 0)
+    parts.push(
+      met === total
+        ? total === 1
+          ? 'the finding is met'
+          : `all ${countWord(total)} findings are met`
+        : `${countWord(met)} of ${countWord(total)} findings ${met === 1 ? 'is' : 'are'} met`,
+    );
+  if (smaller > 0) parts.push(`${countWord(smaller)} ${smaller === 1 ? 'gets' : 'get'} smaller`);
+  const rest = total - met - smaller;
+  if (rest > 0) parts.push(`${countWord(rest)} ${rest === 1 ? 'is' : 'are'} for the brush`);
+  return sentence(`${steps === 1 ? 'with one step' : `with ${countWord(steps)} steps`} ${parts.join(', ')}.`);
+}

@@ -1,0 +1,62 @@
+import { censusOfView } from '../census/ofView.ts';
+import type { ColourSpace } from '../colour/space.ts';
+import { readyRecipe } from '../edits/compile.ts';
+import { editCensus } from '../edits/editCensus.ts';
+import { editView } from '../edits/editView.ts';
+import type { Recipe } from '../edits/step.ts';
+import type { Finding } from '../findings/finding.ts';
+import { type ExaminedReading, examineReading, rank } from '../readings/examine.ts';
+import { READINGS } from '../readings/list.ts';
+import type { ReadingId, ReadingInput } from '../readings/reading.ts';
+import { viewsOf } from '../views/makeViews.ts';
+import type { View } from '../views/view.ts';
+import type { ProposalRequest } from './types.ts';
+
+/** What the readings say of an edited close view. */
+export interface Seen {
+  readonly readings: readonly ExaminedReading[];
+  /** Open findings after the edit. */
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Makes the edit on the pixels of a close view and reads it again; yields the share that is done.
+ *
+ * @param only which readings; all when absent
+ */
+export function* readEdited(
+  request: ProposalRequest,
+  recipe: Recipe,
+  space: ColourSpace,
+  close: View = request.input.views.close,
+  only?: ReadonlySet<ReadingId>,
+): Generator<number, Seen> {
+  const { input, answers = [] } = request;
+  const ready = readyRecipe(recipe, close);
+  const edited = editView(ready, close, space);
+  yield 0.3;
+  // Without areas the census of every pixel of the picture can be edited itself.
+  const census =
+    ready.areas.length === 0 ? editCensus(ready, input.census, space) : censusOfView(edited, null);
+  const after: ReadingInput = { ...input, census, views: viewsOf(edited) };
+  const kinds = READINGS.filter((kind) => !only || only.has(kind.id));
+  const readings: ExaminedReading[] = [];
+  for (const [k, kind] of kinds.entries()) {
+    readings.push(examineReading(kind, after));
+    yield 0.3 + (0.7 * (k + 1)) / kinds.length;
+  }
+  return { readings, findings: rank(readings, input.intent, answers).findings };
+}
+
+/** Severities are compared to this: a hundredth is nothing that anyone sees. */
+const SAME = 0.01;
+
+/** Findings that an edit made worse, or that were not there before. */
+export function worsened(before: readonly Finding[], after: readonly Finding[]): Finding[] {
+  return after.filter((finding) => {
+    const same = before.filter((f) => f.key === finding.key);
+    // A reading may speak of its next trouble once the first is gone: no worse than the first is no worse.
+    const held = same.length > 0 ? same : before.filter((f) => f.reading === finding.reading);
+    return finding.severity > Math.max(0, ...held.map((f) => f.severity)) + SAME;
+  });
+}
