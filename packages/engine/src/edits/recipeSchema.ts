@@ -23,10 +23,10 @@ const statistics = v.looseObject({
   mean: triple,
   covariance: v.pipe(v.array(finite), v.length(9)),
 });
+const arcs = v.array(v.looseObject({ hue: finite, width: v.pipe(finite, v.minValue(0), v.maxValue(360)) }));
 const data = v.looseObject({
-  families: v.optional(
-    v.array(v.looseObject({ hue: finite, width: v.pipe(finite, v.minValue(0), v.maxValue(360)) })),
-  ),
+  families: v.optional(arcs),
+  keep: v.optional(arcs),
   colour: v.optional(triple),
   gains: v.optional(
     v.tuple([v.pipe(finite, v.gtValue(0)), v.pipe(finite, v.gtValue(0)), v.pipe(finite, v.gtValue(0))]),

@@ -1,4 +1,5 @@
 import type { Area } from '../areas/area.ts';
+import type { HueArc } from '../intent/intent.ts';
 
 /** One step of an edit, as it is kept. */
 export interface Step {
@@ -33,7 +34,9 @@ export type StepId =
 
 export interface StepData {
   /** Hue families (OKLCh degrees) to gather to or to keep. */
-  readonly families?: readonly { readonly hue: number; readonly width: number }[];
+  readonly families?: readonly HueArc[];
+  /** Hues that stay as they are without drawing others to them: an accent. */
+  readonly keep?: readonly HueArc[];
   /** A colour in linear sRGB light: of the veil, of the accent. */
   readonly colour?: readonly [number, number, number];
   /** Gains of linear red, green and blue that turn the painted shade into the scene's. */

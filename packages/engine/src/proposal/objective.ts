@@ -20,8 +20,10 @@ const WALL = 100;
 const NEAR = -0.03;
 /** Price of area that comes to stand at an end. */
 const ROOM = 4;
-/** How much dearer a change of an accent is. */
-const ACCENT = 8;
+/** The strongest part of an accent's colour is its core: it may lose this share of its chroma, or turn as far. */
+const CORE = 0.7;
+const CORE_MOVES = 0.15;
+const CORE_WALL = 30;
 
 /** What a recipe would bring, guessed on a sample. */
 export interface Trial {
@@ -65,25 +67,24 @@ export function objectiveOf(
   const { intent, space } = context;
   const { colours, whole } = sample;
   const edit = editor(sample, space);
-  const weights = changeWeights(sample, context.accents);
+  const core = accentCore(sample, context.accents);
   const truly = offsOf(gauges, truth);
 
   const measure = (
     steps: readonly (Step | null)[],
-  ): { measured: Measured; change: number; price: number } => {
+  ): { measured: Measured; change: number; moved: number } => {
     const { census, rgb } = edit(steps, covers);
     const measured = measureColours(census, { ...whole, rgb }, intent, space, truth);
     let change = 0;
-    let price = 0;
+    let moved = 0;
     for (let i = 0; i < colours.count; i++) {
       const dL = census.lab[3 * i] - colours.lab[3 * i];
       const da = census.lab[3 * i + 1] - colours.lab[3 * i + 1];
       const db = census.lab[3 * i + 2] - colours.lab[3 * i + 2];
-      const far = colours.share[i] * Math.sqrt(dL * dL + da * da + db * db);
-      change += far;
-      price += weights[i] * far;
+      change += colours.share[i] * Math.sqrt(dL * dL + da * da + db * db);
+      if (core[i] > 0) moved += core[i] * Math.sqrt(da * da + db * db);
     }
-    return { measured, change, price };
+    return { measured, change, moved };
   };
 
   const start = measure([]);
@@ -92,9 +93,9 @@ export function objectiveOf(
   const ends = start.measured.ends;
   const crowd = ends ? ends.darks + ends.lights + ends.colours : 0;
   const trial: Objective['try'] = (steps, own = bias) => {
-    const { measured, change, price } = measure(steps);
+    const { measured, change, moved } = measure(steps);
     const offs = offsOf(gauges, measured).map((t, k) => t + own[k]);
-    let cost = PRICE * price;
+    let cost = PRICE * change + CORE_WALL * Math.max(0, moved - CORE_MOVES) ** 2;
     for (let k = 0; k < gauges.length; k++) {
       const t = offs[k];
       if (Number.isNaN(t)) continue;
@@ -155,14 +156,20 @@ function editor({ colours, covers, whole, wholeCovers }: Sample, space: ColourSp
   };
 }
 
-/** How dear a change of each colour is: accents are dearer. */
-function changeWeights({ colours: { count, lab } }: Sample, accents: readonly HueArc[]): Float64Array {
-  return Float64Array.from({ length: count }, (_, i) => {
+/**
+ * How much the change of each colour counts as a change of the accent: the accent's strongest colours, each by its
+ * share over its chroma; all 0 without an accent.
+ */
+function accentCore({ colours: { count, share, lab } }: Sample, accents: readonly HueArc[]): Float64Array {
+  const chroma = Float64Array.from({ length: count }, (_, i) => {
     const a = lab[3 * i + 1];
     const b = lab[3 * i + 2];
     const hue = (Math.atan2(b, a) * 180) / Math.PI;
-    const chromatic = Math.sqrt(a * a + b * b) > 0.06;
-    const accent = chromatic && accents.some((arc) => hueDistance(hue, arc.hue) <= arc.width / 2);
-    return accent ? ACCENT : 1;
+    const inside = accents.some((arc) => hueDistance(hue, arc.hue) <= arc.width / 2);
+    return inside ? Math.sqrt(a * a + b * b) : 0;
   });
+  const strongest = Math.max(0.06, CORE * chroma.reduce((most, c) => Math.max(most, c), 0));
+  const core = chroma.map((c, i) => (c >= strongest ? share[i] : 0));
+  const area = core.reduce((sum, s) => sum + s, 0);
+  return core.map((s, i) => (s > 0 ? s / area / chroma[i] : 0));
 }

@@ -1,6 +1,7 @@
-import type { Step } from '../edits/step.ts';
+import type { Step, StepId } from '../edits/step.ts';
 import type { Finding } from '../findings/finding.ts';
 import { countWord, sentence } from '../findings/wording.ts';
+import type { ReadingId } from '../readings/reading.ts';
 import { measuredIn } from './measured.ts';
 import { movesOf } from './moves.ts';
 import type { Objective, Trial } from './objective.ts';
@@ -13,6 +14,16 @@ import { reasonFor, repaintWords } from './words.ts';
 const SERVES = 0.03;
 /** Severities that differ by less are the same. */
 const SAME = 0.02;
+
+/** What a kind of step is usually taken for: its reason begins there when it serves several findings. */
+const OWN_READINGS: Partial<Record<StepId, readonly ReadingId[]>> = {
+  gatherHues: ['hueSpread'],
+  calmStrays: ['hueSpread'],
+  warmth: ['mood'],
+  match: ['mood'],
+  openEnds: ['headroom'],
+  chroma: ['mood', 'headroom'],
+};
 
 /** Puts a verified recipe into words. */
 export function report(
@@ -88,7 +99,10 @@ function proposedStep(
     { truth: tried.truth, verified: measuredIn(seen) },
     { start: tried.before.measured, end: all.measured, before: butLast.measured, after: upTo.measured },
   );
-  const finding = examination.findings.find((f) => serves.includes(f.key)) ?? null;
+  const named = serves
+    .map((key) => examination.findings.find((f) => f.key === key))
+    .filter((f) => f !== undefined);
+  const finding = named.find((f) => OWN_READINGS[step.kind]?.includes(f.reading)) ?? named[0] ?? null;
   const reason = reasonFor(step, slot, finding, moves, [...new Set(guards)]);
   return { step: { ...step, reason }, reason, serves, moves };
 }

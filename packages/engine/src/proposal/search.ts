@@ -102,8 +102,8 @@ export function settle(
 }
 
 /** What a number may bring so little that it is left out: this much, or this share of all that was gained. */
-const LITTLE = 0.003;
-const LITTLE_SHARE = 0.015;
+const LITTLE = 0.004;
+const LITTLE_SHARE = 0.002;
 
 /** Leaves out numbers that bring little, the least first, moving the others once more. */
 export function prune(cost: Cost, ways: readonly Way[], found: Found, nothing: Found): Found {

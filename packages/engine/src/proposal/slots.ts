@@ -1,5 +1,6 @@
 import type { Area, AreaPart } from '../areas/area.ts';
 import { stepKind } from '../edits/list.ts';
+import { statisticsOf } from '../edits/statistics.ts';
 import type { Recipe, Step, StepData, StepId } from '../edits/step.ts';
 import type { HueArc, HueIntent, MoodExample } from '../intent/intent.ts';
 import type { HueFamily } from '../readings/hueSpread/families.ts';
@@ -38,10 +39,10 @@ export function slotsFor(request: ProposalRequest, open: ReadonlySet<string>): S
   const any = (...keys: string[]): boolean => keys.some((key) => open.has(key));
   const slots: Slot[] = [...relightSlots(request)];
   if (any('hueSpread.many', 'hueSpread.strays', 'hueSpread.unusual', 'mood.hueSpread'))
-    for (const families of familyPlans(intent.hue, familiesIn(request)))
+    for (const plan of huePlans(intent.hue, familiesIn(request)))
       slots.push(
-        { kind: 'gatherHues', data: { families }, unknowns: [to('amount', 100)] },
-        { kind: 'calmStrays', data: { families }, unknowns: [to('amount', 90)] },
+        { kind: 'gatherHues', data: plan, unknowns: [to('amount', 100)] },
+        { kind: 'calmStrays', data: plan, unknowns: [to('amount', 90)] },
       );
   const { focus } = intent;
   if (any('hueSpread.accent') && intent.hue?.accent && focus)
@@ -60,11 +61,10 @@ export function slotsFor(request: ProposalRequest, open: ReadonlySet<string>): S
     });
   const mood = [...open].some((key) => key.startsWith('mood.'));
   const examples = intent.mood?.examples ?? [];
-  const from = statisticsOf(request);
-  if (mood && examples.length > 0 && from)
+  if (mood && examples.length > 0 && request.input.census.count > 0)
     slots.push({
       kind: 'match',
-      data: { from, to: pooled(examples) },
+      data: { from: statisticsOf(request.input.census), to: pooled(examples) },
       unknowns: [to('amount', 70)],
       name: examples.map((e) => `“${e.name}”`).join(' and '),
     });
@@ -140,36 +140,28 @@ const OWN_WIDTH = 50;
 const NARROW = 26;
 
 /** Which families hues could be gathered to: the plan's, or the leading ones of the picture, more or less strictly. */
-function familyPlans(hue: HueIntent | undefined, own: readonly HueFamily[]): HueArc[][] {
-  const accent = hue?.accent ? [arc(hue.accent)] : [];
-  if (hue && hue.families.length > 0) return [[...hue.families.map(arc), ...accent]];
+function huePlans(hue: HueIntent | undefined, own: readonly HueFamily[]): StepData[] {
+  const planned = hue?.families ?? [];
+  const keeping = (accents: readonly HueArc[]): StepData =>
+    accents.length > 0 ? { keep: accents.map(arc) } : {};
+  const accent = hue?.accent ? [hue.accent] : [];
+  if (planned.length > 0) return [{ families: planned.map(inner), ...keeping(accent) }];
   const leading = own.filter((f) => !f.accent);
   if (leading.length === 0) return [];
   const accents = [...accent, ...own.filter((f) => f.accent).map((f) => ({ hue: f.hue, width: 30 }))];
-  const plan = (count: number, width: number): HueArc[] => [
-    ...leading.slice(0, count).map((f) => ({
-      hue: f.hue,
-      width: Math.min(width, (f.to - f.from + 360) % 360 || 360),
-    })),
-    ...accents,
-  ];
+  const plan = (count: number, width: number): StepData => ({
+    families: leading
+      .slice(0, count)
+      .map((f) => arc({ hue: f.hue, width: Math.min(width, (f.to - f.from + 360) % 360 || 360) })),
+    ...keeping(accents),
+  });
   return leading.length > 1 ? [plan(2, OWN_WIDTH), plan(2, NARROW), plan(1, OWN_WIDTH)] : [plan(1, NARROW)];
 }
 
-const arc = ({ hue, width }: HueArc): HueArc => ({ hue: round(hue, 1), width: round(width, 1) });
+/** What is drawn to the edge of an arc stops just short of it: the edge of an arc a little inside is aimed at. */
+const inner = ({ hue, width }: HueArc): HueArc => arc({ hue, width: width - Math.min(20, width / 2) });
 
-function statisticsOf({ input: { census } }: ProposalRequest): StepData['from'] | null {
-  if (census.count === 0) return null;
-  const { count, share, lab } = census;
-  const mean = [0, 0, 0];
-  for (let i = 0; i < count; i++) for (let c = 0; c < 3; c++) mean[c] += share[i] * lab[3 * i + c];
-  const covariance = new Array<number>(9).fill(0);
-  for (let i = 0; i < count; i++)
-    for (let r = 0; r < 3; r++)
-      for (let c = 0; c < 3; c++)
-        covariance[3 * r + c] += share[i] * (lab[3 * i + r] - mean[r]) * (lab[3 * i + c] - mean[c]);
-  return { mean: mean.map((v) => round(v, 6)), covariance: covariance.map((v) => round(v, 8)) };
-}
+const arc = ({ hue, width }: HueArc): HueArc => ({ hue: round(hue, 1), width: round(width, 1) });
 
 /** Mean and covariance of all examples together, each counting alike. */
 function pooled(examples: readonly MoodExample[]): NonNullable<StepData['to']> {
@@ -185,7 +177,7 @@ function pooled(examples: readonly MoodExample[]): NonNullable<StepData['to']> {
       for (let c = 0; c < 3; c++)
         covariance[3 * r + c] += (full[3 * r + c] + (own[r] - mean[r]) * (own[c] - mean[c])) / n;
   }
-  return { mean: mean.map((v) => round(v, 6)), covariance: covariance.map((v) => round(v, 8)) };
+  return { mean, covariance };
 }
 
 function round(v: number, digits: number): number {

@@ -22,7 +22,7 @@ export const calmStrays: StepKind = {
   needs: ['families'],
   kernel(step) {
     const share = settingOf(step, AMOUNT) / 100;
-    const families = step.data?.families ?? [];
+    const families = [...(step.data?.families ?? []), ...(step.data?.keep ?? [])];
     if (share === 0 || families.length === 0) return UNCHANGED;
     return onOklab((lab, at, amount) => {
       const meaning = hueMeaning(chromaOf(lab, at));

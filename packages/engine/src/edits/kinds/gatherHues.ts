@@ -27,6 +27,7 @@ export const gatherHues: StepKind = {
   kernel(step) {
     const share = settingOf(step, AMOUNT) / 100;
     const families = step.data?.families ?? [];
+    const stays = [...families, ...(step.data?.keep ?? [])];
     if (share === 0 || families.length === 0) return UNCHANGED;
     return onOklab((lab, at, amount) => {
       const chroma = chromaOf(lab, at);
@@ -34,7 +35,7 @@ export const gatherHues: StepKind = {
       if (meaning === 0) return false;
       const hue = hueOf(lab[at + 1], lab[at + 2]);
       let away = 1;
-      for (const { hue: centre, width } of families)
+      for (const { hue: centre, width } of stays)
         away = Math.min(away, Math.max(0, hueDistance(hue, centre) - width / 2) / FADE);
       // Most of a planned picture lies within its families.
       if (away === 0) return false;
