@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'react';
+import { lazy, Suspense, useEffect, useRef } from 'react';
 import { Frame } from '../parts/Frame.tsx';
 import { Troubles } from '../parts/Troubles.tsx';
 import { Waiting } from '../parts/Waiting.tsx';
@@ -9,6 +9,9 @@ import { stopOpening } from '../state/open.ts';
 import { useSession } from '../state/session.ts';
 import { Help } from './Help.tsx';
 import { useHands } from './useHands.ts';
+
+/** Editing comes when it is asked for: the first load is for looking. */
+const Rework = lazy(() => import('../screens/rework/Rework.tsx'));
 
 export function App() {
   const { route, history, picture, opening, said } = useSession();
@@ -47,6 +50,10 @@ export function App() {
       ) : history && picture && history.present.id === route.work ? (
         route.screen === 'intent' ? (
           <IntentScreen work={history.present} picture={picture} />
+        ) : route.screen === 'rework' ? (
+          <Suspense fallback={<Frame wall={null} margin={null} />}>
+            <Rework work={history.present} picture={picture} />
+          </Suspense>
         ) : (
           <Check work={history.present} picture={picture} />
         )

@@ -1,18 +1,21 @@
 /** Where one is: the shelf, or a screen of a work. Written in the address after "#", so that any host and folder works. */
-export type Route =
-  | { readonly screen: 'shelf' }
-  | { readonly screen: 'check' | 'intent'; readonly work: string };
+export type Route = { readonly screen: 'shelf' } | { readonly screen: WorkScreen; readonly work: string };
+
+/** The screens of a work; its notes come first and need no name in the address. */
+export type WorkScreen = 'check' | 'intent' | 'rework';
+
+const NAMED: readonly WorkScreen[] = ['intent', 'rework'];
 
 export function parseRoute(hash: string): Route {
   const [, kind, work, screen] = hash.replace(/^#/, '').split('/');
   if (kind !== 'work' || !work) return { screen: 'shelf' };
-  return { screen: screen === 'intent' ? 'intent' : 'check', work: decodeURIComponent(work) };
+  return { screen: NAMED.find((name) => name === screen) ?? 'check', work: decodeURIComponent(work) };
 }
 
 export function routeHash(route: Route): string {
   if (route.screen === 'shelf') return '#/';
   const work = `#/work/${encodeURIComponent(route.work)}`;
-  return route.screen === 'intent' ? `${work}/intent` : work;
+  return route.screen === 'check' ? work : `${work}/${route.screen}`;
 }
 
 export function go(route: Route): void {

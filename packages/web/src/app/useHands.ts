@@ -7,7 +7,7 @@ import { useSettings } from '../state/settings.ts';
 import { showHelp } from './Help.tsx';
 import { dropped, pasteEvent } from './incoming.ts';
 import { type KeyName, keyWish } from './keys.ts';
-import { go } from './route.ts';
+import { go, type WorkScreen } from './route.ts';
 
 /** Listens to the whole page: keys, drops and pastes. */
 export function useHands(): void {
@@ -70,6 +70,7 @@ const ACTS: Partial<Record<KeyName, () => boolean>> = {
   },
   check: () => toScreen('check'),
   intent: () => toScreen('intent'),
+  rework: () => toScreen('rework'),
   shelf: () => {
     go({ screen: 'shelf' });
     return true;
@@ -109,7 +110,7 @@ function moveFocus(by: number): boolean {
   return true;
 }
 
-function toScreen(screen: 'check' | 'intent'): boolean {
+function toScreen(screen: WorkScreen): boolean {
   const work = get().history?.present.id;
   if (!work) return false;
   go({ screen, work });

@@ -27,7 +27,8 @@ export function PictureWall({
   );
 }
 
-function Nearness({ picture }: { picture: OpenedPicture }) {
+/** What the picture is, how near it is, and the words that bring it closer. */
+export function Nearness({ picture }: { picture: OpenedPicture }) {
   const { view, box } = useStage();
   const { width, height, depth, profile } = picture.facts;
   const whole = view.scale <= wholeView(picture.facts, box).scale * 1.001;

@@ -1,4 +1,5 @@
 import { type KeyboardEvent, type PointerEvent, useRef, useState } from 'react';
+import { number } from './ReadingDetails.tsx';
 
 /** A number in running text. */
 export interface ValueProps {
@@ -36,7 +37,7 @@ function Dragged({ focused, onTap, ...props }: ValueProps & { focused: boolean; 
   const { value, onChange, label, min, max, step, digits, unit = '' } = props;
   const pull = useRef<{ x: number; value: number; moved: boolean } | null>(null);
   const took = useRef(false);
-  const text = `${value.toFixed(digits)}${unit}`;
+  const text = `${number(value, digits)}${unit}`;
 
   const onPointerDown = (event: PointerEvent<HTMLSpanElement>): void => {
     event.currentTarget.setPointerCapture(event.pointerId);

@@ -8,10 +8,11 @@ export interface WayClause {
   readonly screen: Route['screen'];
 }
 
-/** Where a work stands, in clauses: its intent, its notes, the shelf. */
+/** Where a work stands, in clauses: its intent, its notes, its edit, the shelf. */
 export function clausesOf(work: Work, seen: Seen | null, onShelf: number): WayClause[] {
   const clauses: WayClause[] = [{ text: capital(intentClause(work)), screen: 'intent' }];
   if (seen) clauses.push({ text: notesClause(seen.findings.length), screen: 'check' });
+  clauses.push({ text: editClause(work), screen: 'rework' });
   clauses.push({
     text: onShelf <= 1 ? 'the shelf' : `${countWord(onShelf)} works on the shelf`,
     screen: 'shelf',
@@ -36,6 +37,12 @@ export function intentClause({ intent }: Work): string {
 function notesClause(count: number): string {
   if (count === 0) return 'no note is open';
   return count === 1 ? 'one note is open' : `${countWord(count)} notes are open`;
+}
+
+function editClause({ recipe }: Work): string {
+  const count = recipe?.steps.length ?? 0;
+  if (count === 0) return 'no edit';
+  return count === 1 ? 'an edit of one step' : `an edit of ${countWord(count)} steps`;
 }
 
 /** "a, b and c". */

@@ -1,5 +1,8 @@
 import { proxy, type Remote, wrap } from 'comlink';
 import type { OpenedPicture, PictureDesk, Progress, ScreenSpace } from './desk.ts';
+import type { EditDesk } from './edit-desk.ts';
+
+type Desk = PictureDesk & EditDesk;
 
 /**
  * The page's end of the picture worker. Cancelling ends the worker and starts a new one: nothing a decoder
@@ -13,7 +16,7 @@ export interface PictureClient {
   warm(): void;
   /** Calls the listener when the worker dies by itself. */
   onCrash(listener: () => void): void;
-  readonly desk: Remote<PictureDesk>;
+  readonly desk: Remote<Desk>;
 }
 
 /** The rejection of an opening that the artist stopped. */
@@ -23,11 +26,11 @@ export class Stopped extends Error {
 
 export function startPictureClient(): PictureClient {
   let worker: Worker | null = null;
-  let desk: Remote<PictureDesk> | null = null;
+  let desk: Remote<Desk> | null = null;
   let abort: ((reason: Error) => void) | null = null;
   let crashed: () => void = () => undefined;
 
-  const current = (): Remote<PictureDesk> => {
+  const current = (): Remote<Desk> => {
     if (desk === null) {
       worker = new Worker(new URL('../workers/picture.worker.ts', import.meta.url), { type: 'module' });
       worker.addEventListener('error', (event) => {
@@ -35,7 +38,7 @@ export function startPictureClient(): PictureClient {
         end(new Error('The part that reads pictures stopped unexpectedly. Nothing is lost; open it again.'));
         crashed();
       });
-      desk = wrap<PictureDesk>(worker);
+      desk = wrap<Desk>(worker);
     }
     return desk;
   };

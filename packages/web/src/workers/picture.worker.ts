@@ -14,9 +14,12 @@ import {
   takeCensus,
   type Views,
 } from '@halflight/engine';
+import type { Decoded } from '@halflight/files';
 import { expose, transfer } from 'comlink';
 import type { PictureDesk, ScreenSpace, SeenMap, SeenReading } from '../picture/desk.ts';
+import type { EditDesk } from '../picture/edit-desk.ts';
 import { decodePicture, warmCodec } from './picture/decode.ts';
+import { openEditDesk } from './picture/edit/desk.ts';
 import { leftOutOf } from './picture/left-out.ts';
 import { paintView, paintWindow, type ScreenPixels } from './picture/paint.ts';
 import { readPlace } from './picture/place.ts';
@@ -34,6 +37,8 @@ interface OnDesk {
 }
 
 let onDesk: OnDesk | null = null;
+/** Where the codec lies; told with the first picture. */
+let appFolder = '';
 let last: { input: ReadingInput; examination: Examination; leftOutKey: string } | null = null;
 
 const desk: PictureDesk = {
@@ -44,6 +49,7 @@ const desk: PictureDesk = {
   async open(file, name, { screen, appBase }, progress) {
     onDesk = null;
     last = null;
+    appFolder = appBase;
     const { raster, facts, notes } = await decodePicture(file, name, appBase, progress);
     progress({ doing: 'Counting the colours', share: 0.6 });
     const census = takeCensus(raster);
@@ -100,6 +106,11 @@ const desk: PictureDesk = {
   },
 };
 
+/** Reads a picture that stays beside the open one. */
+function another(file: Blob, name: string): Promise<Decoded> {
+  return decodePicture(file, name, appFolder, () => undefined);
+}
+
 function need(): OnDesk {
   if (onDesk === null) throw new Error('No picture is open.');
   return onDesk;
@@ -152,4 +163,4 @@ async function toBlob(pixels: ScreenPixels, width: number): Promise<Blob> {
   return canvas.convertToBlob({ type: 'image/webp', quality: 0.9 });
 }
 
-expose(desk);
+expose({ ...desk, ...openEditDesk(need, another, seen, toBitmap) } satisfies PictureDesk & EditDesk);

@@ -6,14 +6,16 @@ import { clausesOf, countWord, joined } from '../../src/parts/clauses.ts';
 import { number } from '../../src/parts/ReadingDetails.tsx';
 import { arrange } from '../../src/screens/shelf/arrange.ts';
 import type { ShelfEntry } from '../../src/storage/keeper.ts';
-import { work } from '../samples.ts';
+import { step, work } from '../samples.ts';
 
-test.each<Route>([{ screen: 'shelf' }, { screen: 'check', work: 'a b/c' }, { screen: 'intent', work: '1' }])(
-  'the address of %o leads back to it',
-  (route) => {
-    expect(parseRoute(routeHash(route))).toEqual(route);
-  },
-);
+test.each<Route>([
+  { screen: 'shelf' },
+  { screen: 'check', work: 'a b/c' },
+  { screen: 'intent', work: '1' },
+  { screen: 'rework', work: '1' },
+])('the address of %o leads back to it', (route) => {
+  expect(parseRoute(routeHash(route))).toEqual(route);
+});
 
 test.each(['', '#', '#/nowhere', '#/work', '#/work/'])('the address “%s” is the shelf', (hash) => {
   expect(parseRoute(hash)).toEqual({ screen: 'shelf' });
@@ -27,13 +29,15 @@ describe('the sentence at the end of the margin', () => {
       .join('; ');
 
   test('with nothing decided', () => {
-    expect(text(work)).toBe('Nothing is decided yet; no note is open; the shelf');
+    expect(text(work)).toBe('Nothing is decided yet; no note is open; no edit; the shelf');
   });
 
   test('with something decided', () => {
     const intent = { ...OPEN_INTENT, hue: { families: [] }, mood: { axes: {} } };
-    expect(text({ ...work, intent }, 14)).toBe(
-      'The mood and the hue plan are decided; no note is open; 14 works on the shelf',
+    expect(
+      text({ ...work, intent, recipe: { schema: 'halflight/recipe@1', steps: [step(), step()] } }, 14),
+    ).toBe(
+      'The mood and the hue plan are decided; no note is open; an edit of two steps; 14 works on the shelf',
     );
   });
 });

@@ -13,12 +13,15 @@ export function Marks({
   finding,
   place,
   cross,
+  drawn,
 }: {
   view: StageView;
   size: Size;
   finding: Finding | null;
   place: PlaceReading | null;
   cross: { x: number; y: number } | null;
+  /** Corners of what is being drawn, x and y in turn. */
+  drawn: readonly number[];
 }) {
   const width = size.width * view.scale;
   const height = size.height * view.scale;
@@ -36,6 +39,7 @@ export function Marks({
           );
         })}
         {place && <Ring x={place.x * width} y={place.y * height} />}
+        {drawn.length > 0 && <Drawn points={drawn} width={width} height={height} />}
         {cross && <Cross x={cross.x * width} y={cross.y * height} />}
       </g>
     </svg>
@@ -47,6 +51,21 @@ function Ring({ x, y }: { x: number; y: number }) {
     <g data-mark="place">
       <circle className="halo" cx={x} cy={y} r={8} />
       <circle className="line" cx={x} cy={y} r={8} />
+    </g>
+  );
+}
+
+function Drawn({ points, width, height }: { points: readonly number[]; width: number; height: number }) {
+  const at = (i: number): string => `${points[2 * i] * width} ${points[2 * i + 1] * height}`;
+  const count = points.length / 2;
+  const path = Array.from({ length: count }, (_, i) => `${i === 0 ? 'M' : 'L'}${at(i)}`).join('');
+  const last = { x: points[2 * count - 2] * width, y: points[2 * count - 1] * height };
+  return (
+    <g data-mark="drawn">
+      <path className="halo" d={path} />
+      <path className="line" d={path} />
+      <circle className="halo" cx={last.x} cy={last.y} r={3} />
+      <circle className="line" cx={last.x} cy={last.y} r={3} />
     </g>
   );
 }

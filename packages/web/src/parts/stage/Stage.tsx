@@ -1,6 +1,6 @@
 import type { Finding } from '@halflight/engine';
 import { type KeyboardEvent, useEffect, useRef, useState } from 'react';
-import type { OpenedPicture } from '../../picture/desk.ts';
+import type { OpenedPicture, SeenMap } from '../../picture/desk.ts';
 import { readPlace } from '../../state/readings.ts';
 import { set, useSession } from '../../state/session.ts';
 import { useSettings } from '../../state/settings.ts';
@@ -8,7 +8,8 @@ import { listen } from './gestures.ts';
 import { Marks } from './Marks.tsx';
 import { noteAt } from './places.ts';
 import { useStage } from './stage-store.ts';
-import { usePainting } from './usePainting.ts';
+import { drawTo, finishTask, setCorner, useTask } from './task.ts';
+import { type StageEdit, usePainting } from './usePainting.ts';
 import { useVeil } from './useVeil.ts';
 import { moveBy, pictureShare, type StageView, settle, wholeView, zoomAt } from './view.ts';
 
@@ -20,22 +21,32 @@ export function Stage({
   picture,
   findings,
   shown,
+  edit = null,
+  area = null,
+  twin = false,
 }: {
   picture: OpenedPicture;
   findings: readonly Finding[];
   /** The finding whose places are shown. */
   shown: Finding | null;
+  /** What is shown in place of the picture as it was opened. */
+  edit?: StageEdit | null;
+  /** An area to show instead of a finding's places. */
+  area?: SeenMap | null;
+  /** Beside another stage, whose view it follows. */
+  twin?: boolean;
 }) {
   const stageRef = useRef<HTMLDivElement>(null);
   const canvasRef = useRef<HTMLCanvasElement>(null);
   const { view, box } = useStage();
   const wall = useSettings((settings) => settings.wall);
-  const veil = useVeil(picture, shown, wall);
+  const veil = useVeil(picture, shown, wall, area);
+  const { task, points } = useTask();
   const [cross, setCross] = useState({ x: 0.5, y: 0.5, shown: false });
   const place = useSession((session) => (session.route.screen === 'check' ? session.place : null));
   const { width, height } = picture.facts;
-  usePainting(canvasRef, picture, view, box, veil);
-  useFit(stageRef, picture);
+  usePainting(canvasRef, picture, view, box, veil, edit);
+  useFit(stageRef, picture, twin);
 
   const latest = useRef({ findings });
   latest.current = { findings };
@@ -50,8 +61,21 @@ export function Stage({
       tap: (at) => {
         const { view } = useStage.getState();
         const share = pictureShare(view, at, size);
-        if (share) void readPlace(share.x, share.y, FINGER / view.scale);
+        if (share) point(share);
       },
+      drawing: () => {
+        const { task } = useTask.getState();
+        return task !== null && task.kind !== 'spot';
+      },
+      draw: (at) => {
+        const { view } = useStage.getState();
+        const inside = (value: number): number => Math.min(1, Math.max(0, value));
+        drawTo(
+          inside((at.x - view.x) / (view.scale * width)),
+          inside((at.y - view.y) / (view.scale * height)),
+        );
+      },
+      drawn: (kept) => (kept ? finishTask() : useTask.setState({ points: [] })),
       hover: (at) => {
         const share = at && pictureShare(useStage.getState().view, at, size);
         set({ pointedNote: share ? noteAt(latest.current.findings, share.x, share.y) : null });
@@ -74,7 +98,7 @@ export function Stage({
       const inside = (value: number): number => Math.min(0.999, Math.max(0, value));
       setCross({ x: inside(cross.x + step[0]), y: inside(cross.y + step[1]), shown: true });
     } else if (event.key === 'Enter' || event.key === ' ') {
-      void readPlace(cross.x, cross.y, FINGER / view.scale);
+      point(cross);
     } else return;
     event.preventDefault();
     event.stopPropagation();
@@ -85,7 +109,7 @@ export function Stage({
       ref={stageRef}
       className="stage"
       role="application"
-      aria-label={`The picture ${picture.facts.name}. Arrows move a mark over it, Enter reads the place under the mark.`}
+      aria-label={`The picture ${picture.facts.name}${twin ? ' before the edit' : ''}. Arrows move a mark over it, Enter ${task ? 'sets a corner' : 'reads the place'} under the mark.`}
       // biome-ignore lint/a11y/noNoninteractiveTabindex: reading a place with the keyboard needs the focus here
       tabIndex={0}
       onKeyDown={onKeyDown}
@@ -98,19 +122,31 @@ export function Stage({
         finding={shown}
         place={place}
         cross={cross.shown ? cross : null}
+        drawn={task ? points : []}
       />
     </div>
   );
 }
 
+/** A place was meant, by a tap or by the keyboard: a corner of what is being drawn, else it is read. */
+function point({ x, y }: { x: number; y: number }): void {
+  if (useTask.getState().task) setCorner(x, y);
+  else if (useSession.getState().route.screen === 'check')
+    void readPlace(x, y, FINGER / useStage.getState().view.scale);
+}
+
 type Box = { width: number; height: number };
 
 /** Keeps the stage's box known and the picture fitting it: whole at first and as long as it was whole. */
-function useFit(stageRef: React.RefObject<HTMLDivElement | null>, picture: OpenedPicture): void {
+function useFit(
+  stageRef: React.RefObject<HTMLDivElement | null>,
+  picture: OpenedPicture,
+  twin: boolean,
+): void {
   const { width, height } = picture.facts;
   useEffect(() => {
     const stage = stageRef.current;
-    if (stage === null) return;
+    if (stage === null || twin) return;
     const size = { width, height };
     let whole = true;
     const fit = (): void => {
@@ -125,7 +161,7 @@ function useFit(stageRef: React.RefObject<HTMLDivElement | null>, picture: Opene
     observer.observe(stage);
     fit();
     return () => observer.disconnect();
-  }, [stageRef, width, height]);
+  }, [stageRef, width, height, twin]);
 }
 
 /** Zooms about the middle of the stage; 0 shows the whole picture, 1 its own pixels. */

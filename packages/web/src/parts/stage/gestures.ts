@@ -4,6 +4,12 @@ export interface Gestures {
   hover(at: Point | null): void;
   move(dx: number, dy: number): void;
   zoom(factor: number, at: Point): void;
+  /** True while an outline is being drawn: one pointer then draws. */
+  drawing(): boolean;
+  /** A point of the line that is drawn. */
+  draw(at: Point): void;
+  /** The line is done; `kept` is false when a second finger or the system broke it off. */
+  drawn(kept: boolean): void;
 }
 
 export interface Point {
@@ -16,11 +22,12 @@ const SLOP = 6;
 
 /**
  * Mouse: click reads, drag moves, wheel zooms. Touch and pen: a tap reads, two fingers move and zoom; one
- * finger does nothing else, so that a hand may rest. Returns the function that stops listening.
+ * finger does nothing else, so that a hand may rest, unless something is being drawn. Returns the function that stops listening.
  */
 export function listen(element: HTMLElement, gestures: Gestures): () => void {
   const down = new Map<number, Point>();
   let start: Point | null = null;
+  let line = false;
 
   const point = (event: MouseEvent): Point => {
     const box = element.getBoundingClientRect();
@@ -32,6 +39,11 @@ export function listen(element: HTMLElement, gestures: Gestures): () => void {
     element.setPointerCapture(event.pointerId);
     down.set(event.pointerId, point(event));
     start = down.size === 1 ? point(event) : null;
+    if (line) endLine(false);
+  };
+  const endLine = (kept: boolean): void => {
+    line = false;
+    gestures.drawn(kept);
   };
 
   const onMove = (event: PointerEvent): void => {
@@ -41,8 +53,15 @@ export function listen(element: HTMLElement, gestures: Gestures): () => void {
       if (event.pointerType === 'mouse') gestures.hover(now);
       return;
     }
-    if (start && Math.hypot(now.x - start.x, now.y - start.y) > SLOP) start = null;
-    if (down.size === 2) pinch(event.pointerId, before, now);
+    if (start && Math.hypot(now.x - start.x, now.y - start.y) > SLOP) {
+      if (gestures.drawing()) {
+        line = true;
+        gestures.draw(start);
+      }
+      start = null;
+    }
+    if (line) gestures.draw(now);
+    else if (down.size === 2) pinch(event.pointerId, before, now);
     else if (event.pointerType === 'mouse' && !start) gestures.move(now.x - before.x, now.y - before.y);
     down.set(event.pointerId, now);
   };
@@ -58,9 +77,11 @@ export function listen(element: HTMLElement, gestures: Gestures): () => void {
 
   const onUp = (event: PointerEvent): void => {
     if (start && down.size === 1) gestures.tap(point(event));
+    if (line) endLine(true);
     onLost(event);
   };
   const onLost = (event: PointerEvent): void => {
+    if (line) endLine(false);
     down.delete(event.pointerId);
     start = null;
   };

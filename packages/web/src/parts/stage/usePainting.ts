@@ -1,11 +1,23 @@
 import { type RefObject, useEffect, useRef } from 'react';
 import { screenSpace } from '../../picture/client.ts';
-import type { OpenedPicture } from '../../picture/desk.ts';
+import type { OpenedPicture, PictureWindow } from '../../picture/desk.ts';
 import { pictures } from '../../state/desks.ts';
 import { type StageView, visiblePart } from './view.ts';
 
 /** After this pause the visible part is fetched at its true sharpness. */
 const REST = 140;
+
+/** The picture as an edit makes it. */
+export interface StageEdit {
+  /** The whole of it, quickly made; null until the first is there. */
+  readonly image: CanvasImageSource | null;
+  /** Fetches a part as it will be written, null when it is no longer wanted; null while the edit is still changing. */
+  readonly window: ((part: PictureWindow) => Promise<ImageBitmap | null>) | null;
+  /** Seconds for one fade from before to after; null for none. */
+  readonly fade: number | null;
+  /** Share of the edit that is shown when nothing fades, 0…1. */
+  readonly part: number;
+}
 
 interface Sharp {
   readonly bitmap: ImageBitmap;
@@ -22,8 +34,10 @@ export function usePainting(
   view: StageView,
   stage: { width: number; height: number },
   veil: HTMLCanvasElement | null,
+  edit: StageEdit | null,
 ): void {
   const sharp = useRef<Sharp | null>(null);
+  const repaint = useRef<() => void>(() => undefined);
   const shown = useRef({ veil: null as HTMLCanvasElement | null, since: 0 });
 
   useEffect(() => {
@@ -41,39 +55,51 @@ export function usePainting(
     const paint = (): void => {
       const still = matchMedia('(prefers-reduced-motion: reduce)').matches;
       const strength = still ? 1 : Math.min(1, (performance.now() - shown.current.since) / 150);
-      drawAll(canvas, ratio, picture, view, sharp.current, veil, strength);
-      if (veil && strength < 1) frame = requestAnimationFrame(paint);
+      const part = edit?.fade ? fadedPart(performance.now() / 1000 / edit.fade) : (edit?.part ?? 1);
+      drawAll(canvas, ratio, picture, view, { edit, part, sharp: sharp.current, veil, strength });
+      if ((veil && strength < 1) || edit?.fade) frame = requestAnimationFrame(paint);
     };
+    repaint.current = paint;
     paint();
     return () => cancelAnimationFrame(frame);
   });
 
+  const edited = edit !== null;
+  const fetchEdited = edit?.window ?? null;
   useEffect(() => {
     const ratio = window.devicePixelRatio;
     const { facts, bitmap } = picture;
     const closeScale = bitmap.width / facts.width;
-    if (stage.width === 0 || view.scale * ratio <= closeScale * 1.05) return;
+    if (stage.width === 0) return;
+    if (edited ? fetchEdited === null : view.scale * ratio <= closeScale * 1.05) return;
     const part = visiblePart(view, facts, stage);
     if (part === null) return;
     let wanted = true;
     const timer = setTimeout(async () => {
       const outWidth = Math.max(1, Math.round(part.width * view.scale * ratio));
       const outHeight = Math.max(1, Math.round(part.height * view.scale * ratio));
-      const fetched = await pictures.desk.window({ ...part, outWidth, outHeight }).catch(() => null);
+      const wish = { ...part, outWidth, outHeight };
+      const fetched = await (fetchEdited?.(wish) ?? pictures.desk.window(wish)).catch(() => null);
       if (fetched === null) return;
       if (!wanted) return fetched.close();
       sharp.current?.bitmap.close();
       sharp.current = { bitmap: fetched, part };
-      const canvas = canvasRef.current;
-      if (canvas) drawAll(canvas, ratio, picture, view, sharp.current, shown.current.veil, 1);
+      repaint.current();
+      if (canvasRef.current) canvasRef.current.dataset.sharp = '';
     }, REST);
     return () => {
       wanted = false;
       clearTimeout(timer);
       sharp.current?.bitmap.close();
       sharp.current = null;
+      if (canvasRef.current) delete canvasRef.current.dataset.sharp;
     };
-  }, [canvasRef, picture, view, stage]);
+  }, [canvasRef, picture, view, stage, edited, fetchEdited]);
+}
+
+/** How much of the edit a fade shows: from nothing to all of it and back, without a jump. */
+function fadedPart(turns: number): number {
+  return (1 - Math.cos(Math.PI * turns)) / 2;
 }
 
 function drawAll(
@@ -81,30 +107,43 @@ function drawAll(
   ratio: number,
   { bitmap, facts }: OpenedPicture,
   { scale, x, y }: StageView,
-  sharp: Sharp | null,
-  veil: HTMLCanvasElement | null,
-  strength: number,
+  {
+    edit,
+    part,
+    sharp,
+    veil,
+    strength,
+  }: {
+    edit: StageEdit | null;
+    part: number;
+    sharp: Sharp | null;
+    veil: HTMLCanvasElement | null;
+    strength: number;
+  },
 ): void {
   const context = canvas.getContext('2d', { colorSpace: screenSpace() });
   if (context === null || bitmap.width === 0) return;
+  const whole = [x, y, facts.width * scale, facts.height * scale] as const;
   context.setTransform(ratio, 0, 0, ratio, 0, 0);
   context.clearRect(0, 0, canvas.width, canvas.height);
   context.imageSmoothingQuality = 'high';
-  context.drawImage(bitmap, x, y, facts.width * scale, facts.height * scale);
+  const image = edit?.image ?? null;
+  if (image === null || part < 1) context.drawImage(bitmap, ...whole);
+  context.globalAlpha = edit ? part : 1;
+  if (image) {
+    // A transparent picture must not show through its edited self.
+    if (part === 1) context.clearRect(...whole);
+    context.drawImage(image, ...whole);
+  }
   if (sharp) {
-    const { part } = sharp;
-    context.clearRect(x + part.x * scale, y + part.y * scale, part.width * scale, part.height * scale);
-    context.drawImage(
-      sharp.bitmap,
-      x + part.x * scale,
-      y + part.y * scale,
-      part.width * scale,
-      part.height * scale,
-    );
+    const { part: at } = sharp;
+    const place = [x + at.x * scale, y + at.y * scale, at.width * scale, at.height * scale] as const;
+    if (part === 1) context.clearRect(...place);
+    context.drawImage(sharp.bitmap, ...place);
   }
   if (veil) {
     context.globalAlpha = strength;
-    context.drawImage(veil, x, y, facts.width * scale, facts.height * scale);
-    context.globalAlpha = 1;
+    context.drawImage(veil, ...whole);
   }
+  context.globalAlpha = 1;
 }

@@ -1,15 +1,16 @@
 import type { Finding } from '@halflight/engine';
 import { useEffect, useState } from 'react';
-import type { OpenedPicture } from '../../picture/desk.ts';
+import type { OpenedPicture, SeenMap } from '../../picture/desk.ts';
 import { pictures } from '../../state/desks.ts';
 import type { Wall } from '../../state/settings.ts';
 import { veilOfMap, veilOfPlaces } from './veil.ts';
 
-/** The veil that shows where a finding is; null for none. */
+/** The veil that shows where a finding or an area is; null for none. */
 export function useVeil(
   picture: OpenedPicture,
   finding: Finding | null,
   wall: Wall,
+  area: SeenMap | null,
 ): HTMLCanvasElement | null {
   const { reading, map: name, places } = finding ?? {};
   const [veil, setVeil] = useState<HTMLCanvasElement | null>(null);
@@ -19,6 +20,10 @@ export function useVeil(
     let wanted = true;
     const grey = getComputedStyle(document.documentElement).getPropertyValue('--wall');
     const make = async (): Promise<void> => {
+      if (area) {
+        setVeil(veilOfMap(area, grey));
+        return;
+      }
       const map = reading && name ? await pictures.desk.map(reading, name).catch(() => null) : null;
       if (!wanted) return;
       const { width, height } = picture.facts;
@@ -30,6 +35,6 @@ export function useVeil(
       wanted = false;
     };
     // With a map the places make no difference to the veil: it stays when they are found later.
-  }, [picture, reading, name, name ? null : places, wall]);
+  }, [picture, reading, name, name ? null : places, wall, area]);
   return veil;
 }

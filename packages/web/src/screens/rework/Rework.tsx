@@ -1,0 +1,123 @@
+import './rework.css';
+import { useCallback, useEffect, useMemo } from 'react';
+import { recipeOf } from '../../document/recipe.ts';
+import type { Work } from '../../document/work.ts';
+import { Frame } from '../../parts/Frame.tsx';
+import { Headline } from '../../parts/Headline.tsx';
+import { Nearness } from '../../parts/PictureWall.tsx';
+import { Stage } from '../../parts/stage/Stage.tsx';
+import { giveUpTask } from '../../parts/stage/task.ts';
+import type { StageEdit } from '../../parts/stage/usePainting.ts';
+import { Troubles } from '../../parts/Troubles.tsx';
+import { WayAround } from '../../parts/WayAround.tsx';
+import type { OpenedPicture, PictureWindow } from '../../picture/desk.ts';
+import { pictures } from '../../state/desks.ts';
+import { hideEdit, setRework, showEdit, useRework, works } from '../../state/rework.ts';
+import { set, useSession } from '../../state/session.ts';
+import { AddStep } from './AddStep.tsx';
+import { AfterReadings } from './AfterReadings.tsx';
+import { BeforeButton, CompareWords, useHeldKey } from './Compare.tsx';
+import { StepNote } from './StepNote.tsx';
+import { TaskLine } from './TaskLine.tsx';
+import { useArea } from './useArea.ts';
+
+/** The picture as its edit makes it, and the edit as notes beside it. */
+export default function Rework({ work, picture }: { work: Work; picture: OpenedPicture }) {
+  const { draft, space, image, compare, held, pace, part } = useRework();
+  const pointedNote = useSession((session) => session.pointedNote);
+  const recipe = draft ?? recipeOf(work);
+  const dragging = draft !== null;
+  useHeldKey();
+
+  useEffect(() => showEdit(picture, recipe, dragging), [picture, recipe, dragging]);
+  useEffect(
+    () => () => {
+      hideEdit();
+      giveUpTask();
+      setRework({ draft: null, held: false, compare: 'none' });
+    },
+    [],
+  );
+
+  const window = useCallback(
+    (wish: PictureWindow) => pictures.desk.editedWindow(recipe, space, wish),
+    [recipe, space],
+  );
+  const edited = works(recipe);
+  const edit = useMemo(
+    (): StageEdit | null =>
+      edited && !held
+        ? {
+            image,
+            window: dragging ? null : window,
+            fade: compare === 'fade' && !stillWanted() ? pace : null,
+            part: compare === 'fade' ? part : 1,
+          }
+        : null,
+    [edited, held, image, dragging, window, compare, pace, part],
+  );
+  const pointed = stepNamed(pointedNote);
+  const area = useArea(pointed === null || dragging ? undefined : recipe.steps[pointed], pointed ?? -1);
+  const side = compare === 'side' && edited;
+
+  return (
+    <Frame
+      wall={
+        <>
+          <Headline work={work} />
+          <div className={side ? 'stage-place pair' : 'stage-place'}>
+            {side && <Stage picture={picture} findings={[]} shown={null} twin />}
+            <Stage picture={picture} findings={[]} shown={null} edit={edit} area={area} />
+            {edited && !side && <BeforeButton />}
+            <TaskLine />
+          </div>
+          <Nearness picture={picture} />
+        </>
+      }
+      margin={
+        <>
+          <section className="notes-part" aria-label="The edit">
+            <Troubles at={['opening', 'keeping', 'reading']} />
+            <h2 className="part-title" data-heading tabIndex={-1}>
+              Edit
+            </h2>
+            <p className="quiet">
+              {recipe.steps.length === 0
+                ? 'The picture is as you painted it. Every step can be changed, moved or removed later.'
+                : 'Drag a value where it stands, or tap it.'}
+            </p>
+            <ul className="notes">
+              {recipe.steps.map((step, at) => (
+                <StepNote
+                  // biome-ignore lint/suspicious/noArrayIndexKey: steps have no names, their place in the list is their name
+                  key={at}
+                  work={work}
+                  step={step}
+                  at={at}
+                  count={recipe.steps.length}
+                  onOptions={() => set({ openNote: `step ${at}` })}
+                />
+              ))}
+            </ul>
+            <AddStep work={work} />
+          </section>
+          <section className="rest-part" aria-label="What the edit does, and the way around">
+            {edited && <CompareWords />}
+            {edited && <AfterReadings />}
+            <WayAround />
+          </section>
+        </>
+      }
+    />
+  );
+}
+
+/** True for those who want nothing to move by itself. */
+function stillWanted(): boolean {
+  return matchMedia('(prefers-reduced-motion: reduce)').matches;
+}
+
+/** "step 2" is 2. */
+function stepNamed(note: string | null): number | null {
+  return note?.startsWith('step ') ? Number(note.slice(5)) : null;
+}
