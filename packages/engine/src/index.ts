@@ -53,9 +53,20 @@ export { MOOD_AXES, MOOD_AXIS_NAMES, type MoodAxisKind } from './intent/moodAxes
 export { type MoodDistance, type MoodMeasures, moodDistance } from './intent/moodDistance.ts';
 export { MOOD_WORDS, type MoodWord, placeOf } from './intent/moodWords.ts';
 export { type Checked, checkBaseline, checkIntent } from './intent/schema.ts';
+export { carryArea, carryIntent, carryRecipe } from './progress/carry.ts';
+export { type Change, changeBetween } from './progress/change.ts';
 export { type Comparison, compareVersions } from './progress/compare.ts';
+export {
+  type CurvePoint,
+  type Diminishing,
+  type ProgressCurve,
+  progressCurve,
+  type Stage,
+} from './progress/curve.ts';
+export { type Outcome, outcomeOf } from './progress/outcome.ts';
 export { carryOutline, type Pose, SAME_POSE, toEarlier, toLater } from './progress/pose.ts';
 export { type Registration, register } from './progress/register.ts';
+export { type Strip, type StripPicture, stripLayout } from './progress/strip.ts';
 export { propose, runToEnd } from './proposal/propose.ts';
 export type * from './proposal/types.ts';
 export {

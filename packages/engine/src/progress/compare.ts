@@ -6,6 +6,7 @@ import { lightnessPlane } from '../views/lightnessPlane.ts';
 import { reduceView } from '../views/resample.ts';
 import type { View, Views } from '../views/view.ts';
 import { type Pose, toLater } from './pose.ts';
+import { reworkedDetail } from './reworked.ts';
 
 /** Smallest difference that shows from a distance, in CIEDE2000: our default, the usual "just noticeable" of print. */
 export const VISIBLE = 1;
@@ -18,9 +19,9 @@ export interface Comparison {
   readonly impactP95: number;
   /** Share of the whole view that changed visibly. */
   readonly changedShare: number;
-  /** Share of the fine detail (two finest octaves) that changed, 0…1. */
+  /** Share of the fine detail (two finest octaves) that was drawn anew, 0…1: see `reworkedDetail`. */
   readonly effort: number;
-  /** Share of the changed fine detail that lies where the whole view hardly changed. */
+  /** Share of the new fine detail that lies where the whole view hardly changed. */
   readonly effortWithoutImpact: number;
   /** Mean |Δ| of L* per octave, the finest first. */
   readonly octaves: readonly number[];
@@ -28,7 +29,7 @@ export interface Comparison {
   readonly overlap: number;
   /** CIEDE2000 of the whole view, place by place, on the earlier picture. */
   readonly impactMap: Plane;
-  /** |Δ| of the two finest octaves, in L*, on the earlier picture. */
+  /** What was drawn anew in the two finest octaves, in L*, on the earlier picture. */
   readonly effortMap: Plane;
 }
 
@@ -48,11 +49,13 @@ export function compareVersions(earlier: Views, later: Views, pose: Pose): Compa
   );
   const sorted = Float32Array.from(impactMap.data.filter((_, p) => w.shown.data[p] > 0)).sort();
 
-  const fineOf = (levels: readonly Plane[]): Plane[] => levels.slice(0, Math.min(2, levels.length - 1));
-  const fineA = fineOf(levelsA).map((l) => stretch(l, a.width, a.height));
-  const fineB = fineOf(levelsB).map((l) => stretch(l, a.width, a.height));
+  const fine = levelsA.slice(0, Math.min(2, levelsA.length - 1));
+  const whole = (level: Plane): Plane => stretch(level, a.width, a.height);
+  const reworked = fine.map((level, k) => whole(reworkedDetail(level, levelsB[k])));
+  const fineA = fine.map(whole);
+  const fineB = fine.map((_, k) => whole(levelsB[k]));
   const effortMap = planeOf(a.width, a.height, (p) =>
-    b.shown.data[p] > 0 ? fineA.reduce((s, l, k) => s + Math.abs(l.data[p] - fineB[k].data[p]), 0) : 0,
+    b.shown.data[p] > 0 ? reworked.reduce((sum, level) => sum + level.data[p], 0) : 0,
   );
   const far = stretch(impactMap, a.width, a.height);
   let changed = 0;

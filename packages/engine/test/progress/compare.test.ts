@@ -13,14 +13,15 @@ const random = (): number => {
 };
 const GRAIN = Float32Array.from({ length: W * H }, () => random() - 0.5);
 
+const strokes = (p: number): number => 0.02 * Math.sin((p % W) * 1.1) * Math.sin(Math.floor(p / W) * 0.9);
+
 /** A ground with strokes; `change` alters the light of each place. */
 function version(change: (light: number, p: number) => number): Views {
   const rgb = new Float32Array(3 * W * H);
   for (let p = 0; p < W * H; p++) {
     const x = p % W;
     const y = Math.floor(p / W);
-    const light =
-      0.2 + 0.1 * Math.sin(x / 90) + 0.05 * Math.cos(y / 60) + 0.02 * Math.sin(x * 1.1) * Math.sin(y * 0.9);
+    const light = 0.2 + 0.1 * Math.sin(x / 90) + 0.05 * Math.cos(y / 60) + strokes(p);
     rgb.fill(Math.max(0, change(light, p)), 3 * p, 3 * p + 3);
   }
   const close: View = { width: W, height: H, rgb, alpha: null, scale: 1 };
@@ -48,7 +49,7 @@ describe('two versions', () => {
     expect(outside.length).toBe(0);
   });
 
-  test('a veil over the whole is impact with little effort', () => {
+  test('a veil over the whole is impact without effort', () => {
     const c = compareVersions(
       plain,
       version((v) => 0.8 * v + 0.08),
@@ -56,7 +57,26 @@ describe('two versions', () => {
     );
     expect(c.impact).toBeGreaterThan(3);
     expect(c.changedShare).toBeGreaterThan(0.9);
-    expect(c.effortWithoutImpact).toBeLessThan(0.1);
+    expect(c.effort).toBeLessThan(0.02);
+  });
+
+  test('so is a glaze that grows from side to side', () => {
+    const c = compareVersions(
+      plain,
+      version((v, p) => v * (1 - (0.3 * (p % W)) / W)),
+      SAME_POSE,
+    );
+    expect(c.impact).toBeGreaterThan(3);
+    expect(c.effort).toBeLessThan(0.02);
+  });
+
+  test('strokes painted out are effort, and stand where they were', () => {
+    const smooth = version((v, p) => (corner(p) ? v - strokes(p) : v));
+    const c = compareVersions(plain, smooth, SAME_POSE);
+    expect(c.effort).toBeGreaterThan(0.05);
+    expect(c.effort).toBeLessThan(0.2);
+    const outside = c.effortMap.data.filter((v, p) => v > 0.5 && !(p % W < 310 && Math.floor(p / W) < 210));
+    expect(outside.length).toBe(0);
   });
 
   test('more change reads as more, on every measure', () => {
