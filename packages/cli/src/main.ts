@@ -3,6 +3,7 @@ import { appCommand } from './commands/app.ts';
 import { applyCommand } from './commands/apply.ts';
 import { checkCommand } from './commands/check.ts';
 import { compareCommand } from './commands/compare.ts';
+import { proposeCommand } from './commands/propose.ts';
 import { EXIT, WrongUse } from './trouble.ts';
 import { ADVICE } from './words.ts';
 
@@ -19,7 +20,7 @@ async function run(argv: readonly string[]): Promise<number> {
     .helpCommand(false)
     .showHelpAfterError('“halflight --help” lists the commands, “halflight COMMAND --help” explains one.')
     .addHelpText('after', `\nExample:\n  halflight check ferry.png\n\n${ADVICE}`);
-  for (const make of [checkCommand, applyCommand, compareCommand, appCommand]) {
+  for (const make of [checkCommand, proposeCommand, applyCommand, compareCommand, appCommand]) {
     const command = make(end);
     command.copyInheritedSettings(program).exitOverride();
     program.addCommand(command);

@@ -37,16 +37,20 @@ export function report(
   const { findings: before } = request.examination;
   const changes = before.map((finding) => changeOf(finding, seen));
   const all = tried.try(steps);
+  const told = new Set<Finding>();
   const proposed = steps.flatMap((step, k): ProposedStep[] => {
     if (!step) return [];
     const upTo = tried.try(steps.map((s, j) => (j <= k ? s : null)));
     const butLast = tried.try(steps.map((s, j) => (j < k ? s : null)));
     const without = tried.try(steps.map((s, j) => (j === k ? null : s)));
-    return [proposedStep(request, tried, slots[k], step, seen, { all, upTo, butLast, without })];
+    return [proposedStep(request, tried, slots[k], step, seen, { all, upTo, butLast, without }, told)];
   });
   const mustRepaint: Repaint[] = changes
     .filter(({ outcome }) => outcome !== 'met')
-    .map(({ finding, outcome }) => ({ finding, why: repaintWords(finding, outcome === 'smaller') }));
+    .map(({ finding, outcome, numberAfter }) => ({
+      finding,
+      why: repaintWords(finding, outcome === 'smaller' ? numberAfter : null),
+    }));
   return {
     recipe: recipeOf(proposed.map((p) => p.step)),
     steps: proposed,
@@ -81,6 +85,7 @@ function proposedStep(
   step: Step,
   seen: Seen,
   { all, upTo, butLast, without }: Trials,
+  told: Set<Finding>,
 ): ProposedStep {
   const gains = tried.gauges
     .map(({ key }, k) => ({
@@ -102,7 +107,10 @@ function proposedStep(
   const named = serves
     .map((key) => examination.findings.find((f) => f.key === key))
     .filter((f) => f !== undefined);
-  const finding = named.find((f) => OWN_READINGS[step.kind]?.includes(f.reading)) ?? named[0] ?? null;
+  const own = named.find((f) => OWN_READINGS[step.kind]?.includes(f.reading)) ?? named[0];
+  // A sentence that a step before began with is not said again.
+  const finding = own && !told.has(own) ? own : null;
+  if (finding) told.add(finding);
   const reason = reasonFor(step, slot, finding, moves, [...new Set(guards)]);
   return { step: { ...step, reason }, reason, serves, moves };
 }

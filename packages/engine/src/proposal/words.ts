@@ -97,13 +97,17 @@ const REPAINT_READING: Readonly<Record<string, string>> = {
   detail: 'An edit of colours can’t draw.',
 };
 
-/** Why an edit can't do it, and what to do with the brush. */
-export function repaintWords(finding: Finding, partly: boolean): string {
+/**
+ * Why an edit can't do it, and what to do with the brush.
+ *
+ * @param left the number behind the finding after the edit, where the edit goes a part of the way
+ */
+export function repaintWords(finding: Finding, left: string | null): string {
   const why =
     REPAINT[finding.key] ??
     REPAINT_READING[finding.reading] ??
-    (partly
-      ? 'An edit goes a part of the way; more of it would cost more than it brings.'
+    (left !== null
+      ? `The edit goes a part of the way: ${left}.`
       : 'No edit that keeps the rest of the picture reaches it.');
   return `${why} ${finding.todo}`;
 }
