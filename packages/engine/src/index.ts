@@ -44,6 +44,7 @@ export {
 export { type Survey, takeSurvey } from './edits/survey.ts';
 export { type Answer, settles } from './findings/answer.ts';
 export type { Finding, Origin, Place, Swatch } from './findings/finding.ts';
+export { leftOutOf } from './findings/leftOut.ts';
 export { drawGuide, inkOf } from './guide/guide.ts';
 export type { Baseline, BaselineRange } from './intent/baseline.ts';
 export { blendMood } from './intent/blendMood.ts';

@@ -1,3 +1,4 @@
+export { withVersion } from './dossier/grow.ts';
 export * from './dossier/work.ts';
 export * as workSchema from './dossier/workSchema.ts';
 export { FileTrouble, type TroubleKind } from './trouble.ts';

@@ -1,4 +1,4 @@
-import type { Answer as FindingAnswer, Intent, Pose, ReadingId, Recipe } from '@halflight/engine';
+import type { Change, Answer as FindingAnswer, Intent, Outcome, ReadingId, Recipe } from '@halflight/engine';
 import { OPEN_INTENT } from '@halflight/engine';
 
 /**
@@ -69,21 +69,10 @@ export interface Glance extends PictureSheet {
   readonly id: string;
 }
 
-/** What changed from one version to the next, over what both show; without the maps. */
-export interface VersionChange {
+/** What changed since an earlier version, over what both show; absent when nothing of one is seen in the other. */
+export interface VersionChange extends Change {
   /** Number of the version it is compared with. */
   readonly from: number;
-  /** How this version lies on that one; null when nothing of one is seen in the other. */
-  readonly pose: Pose | null;
-  /** Mean CIEDE2000 of the whole view. */
-  readonly impact: number;
-  readonly impactP95: number;
-  /** Share of the whole view that changed visibly. */
-  readonly changedShare: number;
-  /** Share of the fine detail that changed. */
-  readonly effort: number;
-  /** Share of the changed fine detail that does not show from a distance. */
-  readonly effortWithoutImpact: number;
 }
 
 export interface PastIntent {
@@ -99,13 +88,8 @@ export interface Answer extends FindingAnswer {
   readonly sentence: string;
   readonly version: number;
   readonly at: string;
-  /** What the latest version says to a "will do". */
-  readonly outcome?: Outcome;
-}
-
-export interface Outcome {
-  readonly version: number;
-  readonly state: 'gone' | 'smaller' | 'still';
+  /** What a later version said to a "will do", the latest one. */
+  readonly outcome?: { readonly version: number; readonly state: Outcome };
 }
 
 /** A quiet look and what was said after it. */

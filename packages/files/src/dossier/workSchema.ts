@@ -36,7 +36,7 @@ const pose = v.looseObject({
 
 const change = v.looseObject({
   from: count,
-  pose: v.nullable(pose),
+  pose,
   impact: finite,
   impactP95: finite,
   changedShare: share,

@@ -69,7 +69,7 @@ function fileSource(file: FileHandle, name: string, size: number): Source {
  */
 export async function saveDossierFile(
   path: string,
-  draft: DossierDraft & { readonly older?: DossierFile },
+  draft: Omit<DossierDraft, 'older'> & { readonly older?: DossierFile },
   onProgress?: (share: number) => void,
 ): Promise<void> {
   const before = draft.older?.stamp ?? null;

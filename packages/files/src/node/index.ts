@@ -2,4 +2,13 @@ export { type NodeCodecOptions, openCodec } from './codec.ts';
 export { type DossierFile, nodeHasher, openDossierFile, saveDossierFile } from './dossier.ts';
 export { encodeGreyPng } from './grey.ts';
 export { type ReadOptions, readBytes, readPicture } from './read.ts';
+export {
+  encodeAnimation,
+  encodeSheet,
+  encodeSmall,
+  type Patch,
+  SHORTEST_STAND,
+  type Shown,
+  showView,
+} from './show.ts';
 export { writeAtomically } from './write.ts';

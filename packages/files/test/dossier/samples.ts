@@ -40,7 +40,7 @@ export const readings = new TextEncoder().encode(
 );
 export const work: Work = newWork('w1', 'Ferry landing', version(first, { readings: sha256(readings) }));
 
-export const draft: DossierDraft = {
+export const draft: Omit<DossierDraft, 'older'> = {
   work,
   things: [thing(first), thing(readings, 'application/json')],
   writer: 'Halflight',

@@ -1,0 +1,92 @@
+import type { View } from '@halflight/engine';
+import { linearToSrgb } from '@halflight/engine';
+
+/** A picture for the eye: sRGB codes, row-major, interleaved, straight alpha where there are four channels. */
+export interface Shown {
+  readonly data: Uint8Array;
+  readonly width: number;
+  readonly height: number;
+  readonly channels: 3 | 4;
+}
+
+/** A view as it is shown: in sRGB, colours outside of it clipped. */
+export function showView({ width, height, rgb, alpha }: View): Shown {
+  const channels = alpha ? 4 : 3;
+  const data = new Uint8Array(width * height * channels);
+  for (let p = 0; p < width * height; p++) {
+    for (let c = 0; c < 3; c++)
+      data[p * channels + c] = Math.round(255 * linearToSrgb(Math.min(1, Math.max(0, rgb[3 * p + c]))));
+    if (alpha) data[p * channels + 3] = Math.round(255 * alpha[p]);
+  }
+  return { data, width, height, channels };
+}
+
+/** A small picture as WebP, without a profile: sRGB. */
+export async function encodeSmall({ data, width, height, channels }: Shown): Promise<Uint8Array> {
+  const { default: sharp } = await import('sharp');
+  return sharp(data, { raw: { width, height, channels } }).webp({ quality: 82 }).toBuffer();
+}
+
+/** A part of a sheet: an encoded picture, and the place and size it is shown at. */
+export interface Patch {
+  readonly bytes: Uint8Array;
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+const GROUND = { r: 119, g: 119, b: 119 }; // L* 50
+
+/** Pictures on a neutral grey ground under an SVG drawing of the sheet's size, as PNG. */
+export async function encodeSheet(
+  width: number,
+  height: number,
+  patches: readonly Patch[],
+  drawing: string,
+): Promise<Uint8Array> {
+  const { default: sharp } = await import('sharp');
+  const layers = await Promise.all(
+    patches.map(async ({ bytes, x, y, width: w, height: h }) => ({
+      input: await sharp(bytes).resize(Math.round(w), Math.round(h), { fit: 'fill' }).png().toBuffer(),
+      left: Math.round(x),
+      top: Math.round(y),
+    })),
+  );
+  const sheet = sharp({ create: { width, height, channels: 3, background: GROUND } });
+  return sheet
+    .composite([...layers, { input: Buffer.from(drawing), left: 0, top: 0 }])
+    .png()
+    .toBuffer();
+}
+
+/** The shortest time a picture may stand in an animation, in milliseconds: three changes a second (WCAG 2.3.1). */
+export const SHORTEST_STAND = 334;
+
+/**
+ * Pictures one after the other as an animated WebP that goes round for ever. Each is shown whole on neutral grey.
+ *
+ * @param stand how long each picture stands, in milliseconds; at least `SHORTEST_STAND`
+ */
+export async function encodeAnimation(
+  pictures: readonly Uint8Array[],
+  width: number,
+  height: number,
+  stand: number,
+): Promise<Uint8Array> {
+  if (stand < SHORTEST_STAND)
+    throw new RangeError('Pictures may not change more often than three times a second.');
+  const { default: sharp } = await import('sharp');
+  const frames = await Promise.all(
+    pictures.map((bytes) =>
+      sharp(bytes)
+        .resize(width, height, { fit: 'contain', background: GROUND })
+        .flatten({ background: GROUND })
+        .png()
+        .toBuffer(),
+    ),
+  );
+  return sharp(frames, { join: { animated: true } })
+    .webp({ quality: 90, loop: 0, delay: frames.map(() => Math.round(stand)) })
+    .toBuffer();
+}
