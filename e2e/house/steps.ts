@@ -1,4 +1,4 @@
-import type { Page } from 'playwright-core';
+import type { FileChooser, Page } from 'playwright-core';
 
 /** Opens a picture with the file chooser and waits for its notes. */
 export async function openPicture(page: Page, path: string | string[]): Promise<void> {
@@ -46,4 +46,18 @@ export interface Check {
   readonly picture: { name: string; width: number; height: number; depth: number; profile: string };
   readonly readings: Record<string, Record<string, unknown>>;
   readonly findings: { reading: string; severity: number; text: string; todo: string; key: string }[];
+}
+
+/**
+ * What an act makes the browser ask: which file? It is done again when nothing comes, since a browser opens a
+ * chooser only shortly after a press, and a loaded machine may hand the press on too late.
+ */
+export async function chooserBy(page: Page, act: () => Promise<void>): Promise<FileChooser> {
+  const coming = page.waitForEvent('filechooser');
+  for (let tries = 1; tries < 4; tries++) {
+    await act();
+    const come = await Promise.race([coming, page.waitForTimeout(6000).then(() => null)]);
+    if (come) return come;
+  }
+  return coming;
 }

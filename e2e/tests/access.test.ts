@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { house } from '../house/app.ts';
 import { expectClean } from '../house/axe.ts';
 import { folder, motley } from '../house/pictures.ts';
-import { goTo, note, notesOf, openNote, openPicture } from '../house/steps.ts';
+import { chooserBy, goTo, note, notesOf, openNote, openPicture } from '../house/steps.ts';
 
 const files = folder();
 const ferry = await files.picture('ferry.png', motley);
@@ -161,7 +161,7 @@ test('drawings say what they show', async () => {
 test('the whole way by keyboard alone', async () => {
   const { page } = await app.open();
   await page.locator('.empty').waitFor();
-  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Control+o')]);
+  const chooser = await chooserBy(page, () => page.keyboard.press('Control+o'));
   await chooser.setFiles(ferry);
   await notesOf(page);
   await note(page, DARKS).waitFor();

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { type App, house } from '../house/app.ts';
 import { calm, folder, motley } from '../house/pictures.ts';
-import { note, notesOf, openPicture } from '../house/steps.ts';
+import { chooserBy, note, notesOf, openPicture } from '../house/steps.ts';
 
 const files = folder();
 const ferry = await files.picture('ferry_landing.png', motley);
@@ -40,7 +40,7 @@ describe('a picture comes in', () => {
   test('by the chooser that Ctrl O opens', async () => {
     const { page } = await app.open();
     await page.locator('.empty').waitFor();
-    const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Control+o')]);
+    const chooser = await chooserBy(page, () => page.keyboard.press('Control+o'));
     await chooser.setFiles(ferry);
     await notesOf(page);
   });
