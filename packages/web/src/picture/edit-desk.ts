@@ -1,6 +1,7 @@
-import type { Intent, Recipe, StepData } from '@halflight/engine';
+import type { Intent, Place, Proposal, Recipe, StepData } from '@halflight/engine';
+import type { EncodeOptions } from '@halflight/files';
 import type { Answer } from '../document/work.ts';
-import type { PictureWindow, Seen, SeenMap } from './desk.ts';
+import type { PictureWindow, Progress, Seen, SeenMap } from './desk.ts';
 
 /** Where the edited picture's colours must fit: the picture's own space, or the one it is handed over in. */
 export type TargetSpace = 'own' | 'srgb' | 'display-p3' | 'a98-rgb';
@@ -10,6 +11,21 @@ export interface LiveMeasure {
   readonly reading: string;
   readonly key: string;
   readonly value: number | null;
+}
+
+/** How the edited picture is written. */
+export interface Writing {
+  readonly format: EncodeOptions['format'];
+  readonly depth: 8 | 16;
+  readonly space: TargetSpace;
+  /** Whether what travels beside the pixels (camera data, copyright, place) is kept. */
+  readonly metadata: boolean;
+}
+
+/** A file that was written, and read back as it was meant. */
+export interface Written {
+  readonly blob: Blob;
+  readonly name: string;
 }
 
 /**
@@ -34,4 +50,16 @@ export interface EditDesk {
   areaMap(recipe: Recipe, step: number): Promise<SeenMap | null>;
   /** Where the colours of the picture and of an example lie. */
   example(file: Blob, name: string): Promise<StepData>;
+  /** The smallest edit for the open notes; null when it was stopped. */
+  propose(
+    intent: Intent,
+    answers: readonly Answer[],
+    progress: (p: Progress) => void,
+  ): Promise<Proposal | null>;
+  stopProposing(): Promise<void>;
+  /** Writes the edited picture at full size and reads it back; null when it was stopped. */
+  write(recipe: Recipe, writing: Writing, progress: (p: Progress) => void): Promise<Written | null>;
+  stopWriting(): Promise<void>;
+  /** The guide layer of these places, as large as the picture. */
+  guide(places: readonly Place[]): Promise<Written>;
 }

@@ -66,13 +66,18 @@ export function works({ steps }: Recipe): boolean {
 }
 
 /** Shows the picture as this edit makes it, with its readings; the newest edit wins. */
-export function showEdit(picture: OpenedPicture, recipe: Recipe, dragging: boolean): void {
+export function showEdit(
+  picture: OpenedPicture,
+  recipe: Recipe,
+  dragging: boolean,
+  space: TargetSpace,
+): void {
   clearTimeout(resting);
   if (!works(recipe)) {
     hideEdit();
     return;
   }
-  wish = { picture, recipe, space: useRework.getState().space, dragging };
+  wish = { picture, recipe, space, dragging };
   askPreview();
   askMeasures();
   setRework({ after: null });

@@ -13,7 +13,7 @@ export interface DemoPicture {
 
 /** Something went wrong; said in a sentence at the place where it happened. */
 export interface Trouble {
-  readonly at: 'opening' | 'keeping' | 'reading' | 'shelf';
+  readonly at: 'opening' | 'keeping' | 'reading' | 'shelf' | 'writing';
   readonly text: string;
 }
 

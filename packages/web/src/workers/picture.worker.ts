@@ -4,6 +4,7 @@ import {
   type Examination,
   examine,
   type Field,
+  type Intent,
   makeViews,
   type PictureFacts,
   type Place,
@@ -16,9 +17,10 @@ import {
 } from '@halflight/engine';
 import type { Decoded } from '@halflight/files';
 import { expose, transfer } from 'comlink';
+import type { Answer } from '../document/work.ts';
 import type { PictureDesk, ScreenSpace, SeenMap, SeenReading } from '../picture/desk.ts';
 import type { EditDesk } from '../picture/edit-desk.ts';
-import { decodePicture, warmCodec } from './picture/decode.ts';
+import { decodePicture, readyCodec, warmCodec } from './picture/decode.ts';
 import { openEditDesk } from './picture/edit/desk.ts';
 import { leftOutOf } from './picture/left-out.ts';
 import { paintView, paintWindow, type ScreenPixels } from './picture/paint.ts';
@@ -34,6 +36,8 @@ interface OnDesk {
   readonly census: Census;
   readonly views: Views;
   readonly screen: ScreenSpace;
+  /** What is known of its file. */
+  readonly source: Decoded;
 }
 
 let onDesk: OnDesk | null = null;
@@ -50,12 +54,13 @@ const desk: PictureDesk = {
     onDesk = null;
     last = null;
     appFolder = appBase;
-    const { raster, facts, notes } = await decodePicture(file, name, appBase, progress);
+    const source = await decodePicture(file, name, appBase, progress);
+    const { raster, facts, notes } = source;
     progress({ doing: 'Counting the colours', share: 0.6 });
     const census = takeCensus(raster);
     progress({ doing: 'Looking from close by and from afar', share: 0.75 });
     const views = makeViews(raster);
-    onDesk = { facts, raster, census, views, screen };
+    onDesk = { facts, raster, census, views, screen, source };
     const bitmap = await toBitmap(paintView(views.close, screen), views.close.width, screen);
     const small = reduceView(views.close, THUMB_SIDE);
     const thumb = await toBlob(paintView(small, 'srgb'), small.width);
@@ -64,22 +69,7 @@ const desk: PictureDesk = {
   },
 
   async examine(intent, answers) {
-    const { facts, census, views } = need();
-    const outlines = answers.filter(({ kind, outline }) => kind === 'wrong' && outline);
-    const leftOutKey = JSON.stringify(outlines.map(({ outline }) => outline));
-    const leftOut = last?.leftOutKey === leftOutKey ? last.input.leftOut : leftOutOf(answers, views.close);
-    const input: ReadingInput = {
-      picture: facts,
-      census,
-      views,
-      intent,
-      baseline: null,
-      leftOut,
-      photographed: false,
-    };
-    const examination = examine(input, answers, last ?? undefined);
-    last = { input, examination, leftOutKey };
-    const { findings, settled, undecided, readings } = examination;
+    const { findings, settled, undecided, readings } = examineOpen(intent, answers).examination;
     return { findings, settled, undecided, readings: readings.map(seen) };
   },
 
@@ -105,6 +95,26 @@ const desk: PictureDesk = {
     return readPlace(need().raster, x, y, radius);
   },
 };
+
+/** The readings of the open picture; those that the change of intent leaves alone are kept. */
+function examineOpen(intent: Intent, answers: readonly Answer[]): NonNullable<typeof last> {
+  const { facts, census, views } = need();
+  const outlines = answers.filter(({ kind, outline }) => kind === 'wrong' && outline);
+  const leftOutKey = JSON.stringify(outlines.map(({ outline }) => outline));
+  const leftOut = last?.leftOutKey === leftOutKey ? last.input.leftOut : leftOutOf(answers, views.close);
+  const input: ReadingInput = {
+    picture: facts,
+    census,
+    views,
+    intent,
+    baseline: null,
+    leftOut,
+    photographed: false,
+  };
+  const examination = examine(input, answers, last ?? undefined);
+  last = { input, examination, leftOutKey };
+  return last;
+}
 
 /** Reads a picture that stays beside the open one. */
 function another(file: Blob, name: string): Promise<Decoded> {
@@ -163,4 +173,12 @@ async function toBlob(pixels: ScreenPixels, width: number): Promise<Blob> {
   return canvas.convertToBlob({ type: 'image/webp', quality: 0.9 });
 }
 
-expose({ ...desk, ...openEditDesk(need, another, seen, toBitmap) } satisfies PictureDesk & EditDesk);
+const edit = openEditDesk({
+  open: need,
+  codec: () => readyCodec(appFolder),
+  decode: another,
+  examine: examineOpen,
+  seen,
+  toBitmap,
+});
+expose({ ...desk, ...edit } satisfies PictureDesk & EditDesk);

@@ -11,20 +11,20 @@ import { firstStep } from './needs.ts';
 export function AddStep({ work }: { work: Work }) {
   const [pointed, setPointed] = useState<StepKind | null>(null);
   const seen = useSession((session) => session.seen);
+  const count = recipeOf(work).steps.length;
   const add = (kind: StepKind): void => {
     const { step, missing } = firstStep(kind, { intent: work.intent, seen });
-    const at = recipeOf(work).steps.length;
     const put = (data: typeof step.data): void => {
       perform({ kind: 'addStep', title: kind.title, step: data ? { ...step, data } : step });
-      set({ openNote: `step ${at}` });
+      set({ openNote: `step ${count}` });
       say(`Added: ${kind.title}.`);
     };
     if (missing.length === 0) put(step.data);
     else askFor(kind.id, put);
   };
   return (
-    <section className="add-step" aria-label="Add a step">
-      <h3 className="unseen">Add a step</h3>
+    <details className="group add-step" open={count === 0}>
+      <summary>Add a step</summary>
       {/* biome-ignore lint/a11y/useSemanticElements: words in running text, no form */}
       <p className="words" role="group" aria-label="Kinds of steps" onPointerLeave={() => setPointed(null)}>
         {STEPS.map((kind) => (
@@ -44,6 +44,6 @@ export function AddStep({ work }: { work: Work }) {
       <p className="caption quiet word-sentence">
         {pointed?.about ?? 'Press a word to add that step at the end. The picture itself is never changed.'}
       </p>
-    </section>
+    </details>
   );
 }

@@ -17,9 +17,11 @@ import { set, useSession } from '../../state/session.ts';
 import { AddStep } from './AddStep.tsx';
 import { AfterReadings } from './AfterReadings.tsx';
 import { BeforeButton, CompareWords, useHeldKey } from './Compare.tsx';
+import { ProposalPart } from './ProposalPart.tsx';
 import { StepNote } from './StepNote.tsx';
 import { TaskLine } from './TaskLine.tsx';
 import { useArea } from './useArea.ts';
+import { WritePart } from './WritePart.tsx';
 
 /** The picture as its edit makes it, and the edit as notes beside it. */
 export default function Rework({ work, picture }: { work: Work; picture: OpenedPicture }) {
@@ -29,7 +31,7 @@ export default function Rework({ work, picture }: { work: Work; picture: OpenedP
   const dragging = draft !== null;
   useHeldKey();
 
-  useEffect(() => showEdit(picture, recipe, dragging), [picture, recipe, dragging]);
+  useEffect(() => showEdit(picture, recipe, dragging, space), [picture, recipe, dragging, space]);
   useEffect(
     () => () => {
       hideEdit();
@@ -99,11 +101,13 @@ export default function Rework({ work, picture }: { work: Work; picture: OpenedP
                 />
               ))}
             </ul>
+            <ProposalPart work={work} />
             <AddStep work={work} />
           </section>
           <section className="rest-part" aria-label="What the edit does, and the way around">
             {edited && <CompareWords />}
             {edited && <AfterReadings />}
+            <WritePart work={work} picture={picture} />
             <WayAround />
           </section>
         </>

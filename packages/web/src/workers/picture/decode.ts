@@ -12,6 +12,12 @@ export function warmCodec(appBase: string): void {
   codec ??= openBest(appBase);
 }
 
+/** The codec, once it is ready. */
+export function readyCodec(appBase: string): Promise<Codec> {
+  warmCodec(appBase);
+  return codec as Promise<Codec>;
+}
+
 /** Decodes a picture, telling how far it is. Rejects with a sentence when it can't be read. */
 export async function decodePicture(
   file: Blob,
@@ -19,9 +25,8 @@ export async function decodePicture(
   appBase: string,
   progress: (p: Progress) => void,
 ): Promise<Decoded> {
-  warmCodec(appBase);
   progress({ doing: 'Getting the picture reader ready', share: 0 });
-  const [ready, bytes] = await Promise.all([codec as Promise<Codec>, file.arrayBuffer()]);
+  const [ready, bytes] = await Promise.all([readyCodec(appBase), file.arrayBuffer()]);
   const tell = (share: number): void => progress({ doing: 'Reading the pixels', share: DECODING * share });
   tell(0);
   return ready.decode(new Uint8Array(bytes), { name, onProgress: tell });

@@ -2,9 +2,11 @@ import {
   type Census,
   type ColourSpace,
   DELIVERY_SPACES,
+  drawGuide,
   type Examination,
   type ExaminedReading,
   examineReading,
+  type Intent,
   type PictureFacts,
   type Raster,
   READINGS,
@@ -19,17 +21,20 @@ import {
   viewEditor,
   viewsOf,
 } from '@halflight/engine';
-import type { Decoded } from '@halflight/files';
+import type { Codec, Decoded } from '@halflight/files';
 import { transfer } from 'comlink';
+import type { Answer } from '../../../document/work.ts';
 import type { ScreenSpace, Seen, SeenReading } from '../../../picture/desk.ts';
-import type { EditDesk, TargetSpace } from '../../../picture/edit-desk.ts';
+import type { EditDesk, TargetSpace, Writing, Written } from '../../../picture/edit-desk.ts';
 import { leftOutOf } from '../left-out.ts';
 import { paintView, type ScreenPixels } from '../paint.ts';
 import { showArea } from './areas.ts';
 import { openSurveyor, type Surveyor } from './measure.ts';
+import { proposeInPortions } from './propose.ts';
 import { openReadier, type Readier } from './ready.ts';
 import { paintEditedWindow } from './window.ts';
 import { breathe, inPortions, wishes } from './wishes.ts';
+import { type Source, writeEdited } from './write.ts';
 
 /** What the edit needs of the open picture. */
 export interface EditedPicture {
@@ -38,6 +43,22 @@ export interface EditedPicture {
   readonly census: Census;
   readonly views: Views;
   readonly screen: ScreenSpace;
+  /** What is known of its file. */
+  readonly source: Source;
+}
+
+/** What the edit may ask of the rest of the worker. */
+export interface Surroundings {
+  /** The picture that is open; throws when none is. */
+  open(): EditedPicture;
+  codec(): Promise<Codec>;
+  /** Reads another picture. */
+  decode(file: Blob, name: string): Promise<Decoded>;
+  /** The readings of the open picture. */
+  examine(intent: Intent, answers: readonly Answer[]): { input: ReadingInput; examination: Examination };
+  /** How a reading travels to the page. */
+  seen(reading: ExaminedReading): SeenReading;
+  toBitmap(pixels: ScreenPixels, width: number, screen: ScreenSpace): Promise<ImageBitmap>;
 }
 
 /** What is made ready once for a picture. */
@@ -48,24 +69,16 @@ interface Bench {
   readonly reduced: Map<number, View>;
 }
 
-/**
- * The edit's part of the picture worker.
- *
- * @param open the picture that is open; throws when none is
- * @param decode reads another picture
- * @param seen how a reading travels to the page
- */
-export function openEditDesk(
-  open: () => EditedPicture,
-  decode: (file: Blob, name: string) => Promise<Decoded>,
-  seen: (reading: ExaminedReading) => SeenReading,
-  toBitmap: (pixels: ScreenPixels, width: number, screen: ScreenSpace) => Promise<ImageBitmap>,
-): EditDesk {
+/** The edit's part of the picture worker. */
+export function openEditDesk(house: Surroundings): EditDesk {
+  const { open, decode, seen, toBitmap } = house;
   let bench: Bench | null = null;
   const previews = wishes();
   const windows = wishes();
   const examinations = wishes();
   const measures = wishes();
+  const proposals = wishes();
+  let writing: AbortController | null = null;
 
   /** The bench of the picture that is open now. */
   const at = (): Bench => {
@@ -160,6 +173,47 @@ export function openEditDesk(
       return { from: statisticsOf(at().picture.census), to: statisticsOf(takeCensus(raster)) };
     },
 
+    async propose(intent, answers, progress) {
+      const isNewest = proposals();
+      progress({ doing: 'Reading the picture', share: null });
+      await breathe();
+      const { input, examination } = house.examine(intent, answers);
+      const tell = (share: number): void => progress({ doing: 'Trying steps on its colours', share });
+      return proposeInPortions({ input, examination, answers }, tell, isNewest);
+    },
+
+    async stopProposing() {
+      proposals();
+    },
+
+    async write(recipe, how, progress) {
+      writing?.abort();
+      const mine = new AbortController();
+      writing = mine;
+      const { picture, readier } = at();
+      try {
+        const ready = readier.ready(recipe);
+        const codec = await house.codec();
+        const { source } = picture;
+        const bytes = await writeEdited(codec, source, ready, spaceOf(how.space), how, progress, mine.signal);
+        return fileOf(bytes, nameAfter(picture.facts.name, 'edited', how.format), how.format);
+      } catch (error) {
+        if (mine.signal.aborted) return null;
+        throw error;
+      }
+    },
+
+    async stopWriting() {
+      writing?.abort();
+    },
+
+    async guide(places) {
+      const { facts, raster } = at().picture;
+      const layer = drawGuide(places, raster, raster.space);
+      const bytes = await (await house.codec()).encode(layer, { format: 'png' });
+      return fileOf(bytes, nameAfter(facts.name, 'guide', 'png'), 'png');
+    },
+
     async areaMap(recipe, step) {
       const { picture, readier } = at();
       const alone = { ...recipe, steps: [{ ...recipe.steps[step], on: true, strength: 1 }] };
@@ -169,4 +223,21 @@ export function openEditDesk(
       return transfer(map, [map.data.buffer]);
     },
   };
+}
+
+function fileOf(bytes: Uint8Array, name: string, format: Writing['format']): Written {
+  return { blob: new Blob([bytes as Uint8Array<ArrayBuffer>], { type: `image/${format}` }), name };
+}
+
+const ENDINGS: Record<Writing['format'], string> = {
+  png: 'png',
+  jpeg: 'jpg',
+  webp: 'webp',
+  tiff: 'tif',
+  avif: 'avif',
+};
+
+/** "ferry.png" becomes "ferry edited.tif". */
+function nameAfter(name: string, word: string, format: Writing['format']): string {
+  return `${name.replace(/\.[A-Za-z0-9]{1,5}$/, '')} ${word}.${ENDINGS[format]}`;
 }

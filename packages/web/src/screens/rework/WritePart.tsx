@@ -1,0 +1,167 @@
+import { DELIVERY_SPACES } from '@halflight/engine';
+import { recipeOf } from '../../document/recipe.ts';
+import type { Work } from '../../document/work.ts';
+import { Troubles } from '../../parts/Troubles.tsx';
+import { Waiting } from '../../parts/Waiting.tsx';
+import type { OpenedPicture } from '../../picture/desk.ts';
+import type { TargetSpace, Writing } from '../../picture/edit-desk.ts';
+import { setRework, useRework } from '../../state/rework.ts';
+import { useSession } from '../../state/session.ts';
+import {
+  canShare,
+  copyEdited,
+  saveEdited,
+  saveGuide,
+  shareEdited,
+  stopWriting,
+  useWrite,
+} from '../../state/write.ts';
+
+const FORMATS: Record<Writing['format'], { words: string; ending: string }> = {
+  png: { words: 'PNG', ending: 'png' },
+  tiff: { words: 'TIFF', ending: 'tif' },
+  jpeg: { words: 'JPEG', ending: 'jpg' },
+  webp: { words: 'WebP', ending: 'webp' },
+  avif: { words: 'AVIF', ending: 'avif' },
+};
+const DEEP: readonly Writing['format'][] = ['png', 'tiff'];
+
+/** The edited picture at full size, as a sentence with its choices, and the guide layer. */
+export function WritePart({ work, picture }: { work: Work; picture: OpenedPicture }) {
+  const { chosen, running, done } = useWrite();
+  const space = useRework((state) => state.space);
+  const recipe = recipeOf(work);
+  const { facts } = picture;
+  const name = facts.name.replace(/\.[A-Za-z0-9]{1,5}$/, '');
+  const format = chosen.format ?? 'png';
+  const deep = DEEP.includes(format);
+  const depth = deep ? (chosen.depth ?? facts.depth) : 8;
+  const metadata = chosen.metadata ?? true;
+  const writing: Writing = { format, depth, space, metadata };
+  const choose = (change: Partial<typeof chosen>): void =>
+    useWrite.setState({ chosen: { ...chosen, ...change } });
+  return (
+    <section className="write" aria-label="Write the picture">
+      <Troubles at={['writing']} />
+      <p>
+        At full size, as{' '}
+        <Chosen
+          label="Format of the file"
+          value={format}
+          options={Object.entries(FORMATS).map(([value, { words }]) => [value, words])}
+          onChoose={(value) => choose({ format: value as Writing['format'] })}
+        />{' '}
+        with{' '}
+        {deep ? (
+          <Chosen
+            label="Bits of each channel"
+            value={String(depth)}
+            options={[
+              ['8', '8 bits'],
+              ['16', '16 bits'],
+            ]}
+            onChoose={(value) => choose({ depth: value === '16' ? 16 : 8 })}
+          />
+        ) : (
+          '8 bits'
+        )}{' '}
+        in{' '}
+        <Chosen
+          label="Colour space of the file"
+          value={space}
+          options={[
+            ['own', `its own colours`],
+            ...Object.entries(DELIVERY_SPACES).map(([value, { name: words }]): [string, string] => [
+              value,
+              words,
+            ]),
+          ]}
+          onChoose={(value) => setRework({ space: value as TargetSpace })}
+        />
+        , camera data{' '}
+        <Chosen
+          label="Data beside the pixels"
+          value={metadata ? 'kept' : 'dropped'}
+          options={[
+            ['kept', 'kept'],
+            ['dropped', 'dropped'],
+          ]}
+          onChoose={(value) => choose({ metadata: value === 'kept' })}
+        />
+        .
+      </p>
+      {running ? (
+        <Waiting what="Writing the picture" progress={running} onStop={stopWriting} />
+      ) : (
+        <p className="answers">
+          <button
+            type="button"
+            className="answer"
+            onClick={() => void saveEdited(recipe, writing, `${name} edited.${FORMATS[format].ending}`)}
+          >
+            save
+          </button>
+          {'clipboard' in navigator && 'ClipboardItem' in window && (
+            <button type="button" className="answer" onClick={() => void copyEdited(recipe, metadata)}>
+              copy
+            </button>
+          )}
+          {canShare() && (
+            <button type="button" className="answer" onClick={() => void shareEdited(recipe, writing)}>
+              share
+            </button>
+          )}
+        </p>
+      )}
+      {done && !running && <p className="quiet">{done}</p>}
+      <GuideWords name={name} />
+    </section>
+  );
+}
+
+/** The guide layer, where there is something to guide to. */
+function GuideWords({ name }: { name: string }) {
+  const findings = useSession((session) => session.seen?.findings);
+  const places = (findings ?? []).flatMap(({ places = [] }) =>
+    places.filter(({ outline, swatches }) => outline && swatches?.length),
+  );
+  if (places.length === 0) return null;
+  return (
+    <p>
+      Or{' '}
+      <button type="button" className="clause" onClick={() => void saveGuide(places, `${name} guide.png`)}>
+        save the guide layer
+      </button>
+      : transparent, as large as the picture, with the outlines and target colours of{' '}
+      {places.length === 1 ? 'the place' : `${places.length} places`} to repaint.
+    </p>
+  );
+}
+
+/** A choice inside a sentence. */
+function Chosen({
+  label,
+  value,
+  options,
+  onChoose,
+}: {
+  label: string;
+  value: string;
+  options: readonly (readonly [string, string])[];
+  onChoose: (value: string) => void;
+}) {
+  return (
+    <select
+      className="clause"
+      aria-label={label}
+      value={value}
+      onChange={(event) => onChoose(event.target.value)}
+    >
+      {options.map(([name, words]) => (
+        <option key={name} value={name}>
+          {words}
+        </option>
+      ))}
+    </select>
+  );
+}

@@ -1,0 +1,88 @@
+import { type ColourSpace, type Raster, type ReadyRecipe, rowEditor } from '@halflight/engine';
+import { type Codec, type Decoded, type EncodeOptions, FileTrouble } from '@halflight/files';
+import type { Progress } from '../../../picture/desk.ts';
+import type { Writing } from '../../../picture/edit-desk.ts';
+import { openWitness, type Witness } from './witness.ts';
+
+/** What is known of the file that the picture came from. */
+export type Source = Pick<Decoded, 'facts' | 'raster' | 'format' | 'profile' | 'metadata'>;
+
+/** Share of the work that is done when the file is written but not yet read back. */
+const WRITTEN = 0.8;
+const LOSSLESS: readonly EncodeOptions['format'][] = ['png', 'tiff'];
+
+/**
+ * The edited picture as the bytes of a file: the kernel makes row after row while they are written, so that nobody
+ * holds the picture twice; then the file is read back and held against what was meant.
+ *
+ * @throws FileTrouble when it can't be written or does not read back as it was meant
+ */
+export async function writeEdited(
+  codec: Codec,
+  source: Source,
+  ready: ReadyRecipe,
+  space: ColourSpace,
+  { format, depth: wanted, space: spaceName, metadata }: Writing,
+  progress: (p: Progress) => void,
+  signal: AbortSignal,
+): Promise<Uint8Array> {
+  const { raster } = source;
+  const { width, height, channels } = raster;
+  const depth = LOSSLESS.includes(format) ? wanted : 8;
+  const edit = rowEditor(ready, raster, { space, depth });
+  const witness = openWitness(width, height, channels, format === 'jpeg' ? 255 : null);
+  const rows = (y: number, count: number): Uint8Array | Uint16Array => {
+    const length = count * width * channels;
+    const out = depth === 8 ? new Uint8Array(length) : new Uint16Array(length);
+    edit(y, y + count, out);
+    witness.see(out, y, count);
+    return out;
+  };
+  // The picture's own profile travels unless another space was asked for or its pixels had to be converted.
+  const keeps = spaceName === 'own' && source.profile !== null && source.facts.profile === raster.space.name;
+  const profile = spaceName === 'own' ? (keeps ? source.profile : null) : spaceName;
+  const bytes = await codec.encode(
+    { width, height, channels, depth, space, rows: (y, count) => rows(y, count) as Uint8Array },
+    {
+      format,
+      ...(profile !== null && { profile }),
+      ...(metadata && { metadata: source.metadata }),
+      signal,
+      onProgress: (share) =>
+        progress({ doing: share < 0.5 ? 'Editing the pixels' : 'Writing the file', share: WRITTEN * share }),
+    },
+  );
+  signal.throwIfAborted();
+  progress({ doing: 'Reading the file back', share: WRITTEN });
+  const back = await codec.decode(bytes, {
+    name: source.facts.name,
+    limitMegapixels: Number.MAX_SAFE_INTEGER,
+    signal,
+    onProgress: (share) =>
+      progress({ doing: 'Reading the file back', share: WRITTEN + (1 - WRITTEN) * share }),
+  });
+  if (!isAsMeant(back.raster, { ...raster, depth }, witness, LOSSLESS.includes(format)))
+    throw new FileTrouble(
+      'write',
+      'The edited picture did not read back as it was meant.',
+      'Nothing was kept. Try another format, and please tell the makers of Halflight.',
+    );
+  return bytes;
+}
+
+function isAsMeant(
+  back: Raster,
+  meant: Pick<Raster, 'width' | 'height' | 'channels' | 'depth'>,
+  witness: Witness,
+  lossless: boolean,
+): boolean {
+  if (back.width !== meant.width || back.height !== meant.height || back.depth !== meant.depth) return false;
+  const other = openWitness(back.width, back.height, back.channels);
+  const rows = 256;
+  const row = back.width * back.channels;
+  for (let y = 0; y < back.height; y += rows) {
+    const count = Math.min(rows, back.height - y);
+    other.see(back.data.subarray(row * y, row * (y + count)), y, count);
+  }
+  return lossless ? witness.isSame(other) : witness.isNear(other, meant.depth);
+}
