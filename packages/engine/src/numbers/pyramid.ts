@@ -1,4 +1,4 @@
-import { type Plane, planeOf } from './plane.ts';
+import type { Plane } from './plane.ts';
 
 /**
  * Laplacian pyramid: each level holds what the next coarser one can't say; the last is the coarse rest.
@@ -12,8 +12,10 @@ export function laplacianPyramid(plane: Plane, levels: number): Plane[] {
   for (let k = 0; k < levels && Math.min(current.width, current.height) > 4; k++) {
     const smaller = reduce(current);
     const guess = expand(smaller, current.width, current.height);
-    const here = current;
-    out.push(planeOf(here.width, here.height, (p) => here.data[p] - guess.data[p]));
+    // What was guessed becomes what the guess left out: a second plane of this size would only be thrown away.
+    const { data } = guess;
+    for (let p = 0; p < data.length; p++) data[p] = current.data[p] - data[p];
+    out.push(guess);
     current = smaller;
   }
   out.push(current);
@@ -26,7 +28,8 @@ export function collapse(pyramid: readonly Plane[]): Plane {
   for (let k = pyramid.length - 2; k >= 0; k--) {
     const level = pyramid[k];
     const guess = expand(current, level.width, level.height);
-    current = planeOf(level.width, level.height, (p) => level.data[p] + guess.data[p]);
+    for (let p = 0; p < guess.data.length; p++) guess.data[p] += level.data[p];
+    current = guess;
   }
   return current;
 }
@@ -62,27 +65,30 @@ function reduce({ width, height, data }: Plane): Plane {
 
 function expand({ width, height, data }: Plane, w: number, h: number): Plane {
   const wide = new Float32Array(w * height);
-  for (let y = 0; y < height; y++)
-    for (let x = 0; x < w; x++) {
+  for (let y = 0; y < height; y++) {
+    const at = y * width;
+    for (let x = 0, to = y * w; x < w; x += 2, to += 2) {
       const i = x >> 1;
-      const at = y * width;
-      wide[y * w + x] =
-        x & 1
-          ? (data[at + i] + data[at + Math.min(width - 1, i + 1)]) / 2
-          : (data[at + mirror(i - 1, width)] + 6 * data[at + i] + data[at + mirror(i + 1, width)]) / 8;
+      const here = data[at + i];
+      const next = data[at + Math.min(width - 1, i + 1)];
+      const after = data[at + mirror(i + 1, width)];
+      wide[to] = (data[at + mirror(i - 1, width)] + 6 * here + after) / 8;
+      if (x + 1 < w) wide[to + 1] = (here + next) / 2;
     }
+  }
   const out = new Float32Array(w * h);
   for (let y = 0; y < h; y++) {
     const i = y >> 1;
+    const to = y * w;
     const here = i * w;
-    const next = Math.min(height - 1, i + 1) * w;
-    const before = mirror(i - 1, height) * w;
-    const after = mirror(i + 1, height) * w;
-    for (let x = 0; x < w; x++)
-      out[y * w + x] =
-        y & 1
-          ? (wide[here + x] + wide[next + x]) / 2
-          : (wide[before + x] + 6 * wide[here + x] + wide[after + x]) / 8;
+    if (y & 1) {
+      const next = Math.min(height - 1, i + 1) * w;
+      for (let x = 0; x < w; x++) out[to + x] = (wide[here + x] + wide[next + x]) / 2;
+    } else {
+      const before = mirror(i - 1, height) * w;
+      const after = mirror(i + 1, height) * w;
+      for (let x = 0; x < w; x++) out[to + x] = (wide[before + x] + 6 * wide[here + x] + wide[after + x]) / 8;
+    }
   }
   return { width: w, height: h, data: out };
 }

@@ -69,7 +69,7 @@ function read(input: ReadingInput): Reading<DetailValue> {
       overworked: atClose(measure.overworked),
       starved: atClose(measure.starved),
       focus: atClose(measure.focus),
-      fine: () => strokes(measure.drawing),
+      fine: () => strokes(measure.drawing()),
     },
   };
 }

@@ -31,7 +31,7 @@ export interface DetailMeasure {
   readonly overworked: Plane;
   readonly starved: Plane;
   readonly focus: Plane;
-  readonly drawing: Plane;
+  readonly drawing: () => Plane;
 }
 
 /** Measures where a picture's fine strokes lie and what they add. `leftOut` (1 = do not count) is of any size. */
