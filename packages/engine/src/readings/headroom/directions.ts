@@ -1,5 +1,5 @@
 import { buildCensus, type Census } from '../../census/census.ts';
-import { lightness, luminance } from '../../colour/cielab.ts';
+import { luminance, luminanceOf } from '../../colour/cielab.ts';
 import { fromSrgb } from '../../colour/gamut.ts';
 import { linearInto } from '../../colour/oklab.ts';
 import type { ColourSpace } from '../../colour/space.ts';
@@ -138,7 +138,8 @@ function insideOf(space: ColourSpace): (rgb: Float64Array) => boolean {
 
 function walker(census: Census, space: ColourSpace): (walk: Walk) => number | null {
   const inside = insideOf(space);
-  const closed = (rgb: Float64Array): boolean => lightness(luminance(rgb[0], rgb[1], rgb[2])) < CLOSED.dark;
+  const dark = luminanceOf(CLOSED.dark);
+  const closed = (rgb: Float64Array): boolean => luminance(rgb[0], rgb[1], rgb[2]) < dark;
   const clipped = (rgb: Float64Array, clips: Clips): boolean =>
     (clips !== 'darks' && !inside(rgb)) || (clips !== 'channels' && closed(rgb));
 
@@ -147,26 +148,29 @@ function walker(census: Census, space: ColourSpace): (walk: Walk) => number | nu
   /** Share of the area that newly clips at a value, over one set of cells. */
   const counter = (cells: Census, walk: Walk): ((value: number) => number) => {
     const kind = stepKind(walk.step);
-    const kept: number[] = [];
-    const free: number[] = [];
+    const kept = new Int32Array(cells.count);
+    const free = new Float64Array(cells.count);
+    let count = 0;
     for (let i = 0; i < cells.count; i++) {
-      const chroma = Math.hypot(cells.lab[3 * i + 1], cells.lab[3 * i + 2]);
-      if (walk.only && !walk.only(cells.lab[3 * i], chroma)) continue;
+      const [L, a, b] = [cells.lab[3 * i], cells.lab[3 * i + 1], cells.lab[3 * i + 2]];
+      if (walk.only && !walk.only(L, Math.sqrt(a * a + b * b))) continue;
       for (let c = 0; c < 3; c++) one[c] = cells.rgb[3 * i + c];
       if (clipped(one, walk.clips)) continue;
       const used =
         (walk.used === 'none' ? 0 : cells.atCeiling[i]) + (walk.used === 'both' ? cells.atFloor[i] : 0);
-      kept.push(3 * i);
-      free.push(Math.max(0, cells.share[i] - used));
+      kept[count] = 3 * i;
+      free[count++] = Math.max(0, cells.share[i] - used);
     }
     return (value) => {
       const kernel = kind.kernel({ kind: walk.step, on: true, strength: 1, values: { [walk.key]: value } });
       const inLab = kernel.on === 'oklab';
       const source = inLab ? cells.lab : cells.rgb;
       let sum = 0;
-      for (let k = 0; k < kept.length; k++) {
+      for (let k = 0; k < count; k++) {
         const at = kept[k];
-        for (let c = 0; c < 3; c++) one[c] = source[at + c];
+        one[0] = source[at];
+        one[1] = source[at + 1];
+        one[2] = source[at + 2];
         kernel.change(one, 0, 1);
         if (inLab) linearInto(one, 0, one[0], one[1], one[2]);
         if (clipped(one, walk.clips)) sum += free[k];
