@@ -7,7 +7,8 @@ export { takeCensus } from './census/take.ts';
 export { ciede2000 } from './colour/ciede2000.ts';
 export { lightness, linearToCielab, luminance, luminanceOf, xyzToCielab } from './colour/cielab.ts';
 export { cssHex } from './colour/css.ts';
-export { mapToGamut } from './colour/gamut.ts';
+export { fromSrgb, mapToGamut } from './colour/gamut.ts';
+export { gamutMapper } from './colour/gamutMapper.ts';
 export { invert, type Matrix, multiply, type Triple, transform } from './colour/matrix.ts';
 export {
   deltaOk,
@@ -80,8 +81,14 @@ export {
   rank,
 } from './readings/examine.ts';
 export { explainPlace } from './readings/light/explain.ts';
+export { lightOf } from './readings/light/kind.ts';
 export { readLight } from './readings/light/light.ts';
 export { outlineOf } from './readings/light/outline.ts';
+export { shadeOf, wayOf } from './readings/light/shadeColours.ts';
+export { SITUATIONS, type Situation } from './readings/light/situations.ts';
+export { lightFromTaps, type TappedLight } from './readings/light/taps.ts';
+export type { Explanation, LightPlace, LightResult } from './readings/light/types.ts';
+export type { LightValue } from './readings/light/value.ts';
 export { READINGS } from './readings/list.ts';
 export { moodExample } from './readings/mood/measure.ts';
 export type { Evidence, Measure, Reading, ReadingId, ReadingInput, ReadingKind } from './readings/reading.ts';

@@ -8,16 +8,19 @@ const RADIUS = 45;
 /** Gate of a candidate; our defaults. */
 const LEAST_ANTISYMMETRY = 0.6;
 const LEAST_AGAINST_STILL = 0.12;
-const LEAST_SURFACES = 2.5;
+const LEAST_SURFACES = 3.8;
+const LEAST_COLOURS = 1.8;
 const LEAST_FIT = 0.15;
-/** A candidate weaker than this share of the strongest is not looked at. */
-const LEAST_SHARE = 0.2;
+/** Two directions that several surfaces share are two lights: with a rival of this share of the best none is chosen. */
+const RIVAL = 0.5;
 
 export interface Choice {
   readonly votes: Votes;
   /** Null when no candidate passes. */
   readonly candidate: Candidate | null;
   readonly fit: CurveFit | null;
+  /** Two directions are shared by about as many surfaces. */
+  readonly contested: boolean;
   /** Votes for the light against votes for plain darkening. */
   readonly carries: number;
   readonly surfaces: number;
@@ -35,24 +38,39 @@ export function nearChanges(pairs: Pairs): Changes {
   };
 }
 
-/** The light of the scene: of the directions that several surfaces share, the one whose curve explains most pairs. */
+/**
+ * The light of the scene: of the directions that surfaces share, the one with most votes from most surfaces and
+ * fewest against it. Null when another comes near: then the picture speaks of two lights, and which one is the
+ * scene's only the artist knows.
+ */
 export function chooseLight(regions: Regions, pairs: Pairs, changes: Changes): Choice {
   const votes = castVotes(regions, pairs, RADIUS);
-  let best: { candidate: Candidate; fit: CurveFit } | null = null;
-  for (const candidate of votes.candidates) {
-    if (candidate.strength < LEAST_SHARE * votes.candidates[0].strength) break;
-    if (candidate.antisymmetry < LEAST_ANTISYMMETRY || candidate.surfaces < LEAST_SURFACES) continue;
-    if (candidate.strength < LEAST_AGAINST_STILL * votes.still) continue;
-    const fit = fitCurve(changes, candidate);
-    if (!fit || fit.fit < LEAST_FIT) continue;
-    if (best === null || fit.fit * fit.pairs > best.fit.fit * best.fit.pairs) best = { candidate, fit };
-  }
-  const strongest = best?.candidate ?? votes.candidates[0];
+  const ranked = votes.candidates
+    .map((candidate) => ({ candidate, score: scoreOf(candidate) }))
+    .sort((a, b) => b.score - a.score);
+  const best = ranked[0] ?? null;
+  const contested = ranked.length > 1 && ranked[1].score > RIVAL * best.score;
+  const fit = best && !contested && passes(best.candidate, votes) ? fitCurve(changes, best.candidate) : null;
+  const chosen = fit !== null && fit.fit >= LEAST_FIT;
   return {
     votes,
-    candidate: best?.candidate ?? null,
-    fit: best?.fit ?? null,
-    carries: strongest ? strongest.strength / Math.max(votes.still, 1e-9) : 0,
-    surfaces: strongest?.surfaces ?? 0,
+    candidate: chosen ? best.candidate : null,
+    fit: chosen ? fit : null,
+    contested,
+    carries: best ? best.candidate.strength / Math.max(votes.still, 1e-9) : 0,
+    surfaces: best?.candidate.surfaces ?? 0,
   };
+}
+
+function scoreOf({ strength, surfaces, antisymmetry }: Candidate): number {
+  return strength * surfaces * antisymmetry;
+}
+
+function passes({ antisymmetry, surfaces, colours, strength }: Candidate, votes: Votes): boolean {
+  return (
+    antisymmetry >= LEAST_ANTISYMMETRY &&
+    surfaces >= LEAST_SURFACES &&
+    colours >= LEAST_COLOURS &&
+    strength >= LEAST_AGAINST_STILL * votes.still
+  );
 }

@@ -97,6 +97,8 @@ export interface CurveFit {
 
 /** Usual mean of ln K/A: key over fill about 4. The strength is weakly determined, this holds it. Our default. */
 const USUAL = 1.4;
+/** Share that changes from shade all the way to lit have in the fit: they tell the strength, all together the colour. */
+const TELLS_STRENGTH = 0.25;
 /** Fewest changes a fit needs, and most it uses (an even choice of them). */
 const FEWEST = 12;
 const MOST = 500;
@@ -132,7 +134,9 @@ export function fitCurve(all: Changes, mode: { x: number; y: number }): CurveFit
     for (const i of picked) {
       const r = missOf(all.dx[i], all.dy[i], all.dl[i], any) / TOLERANCE;
       const s = missOf(all.dx[i], all.dy[i], all.dl[i], whole) / TOLERANCE;
-      good += 0.5 * all.weight[i] * (Math.exp(-0.5 * r * r) + Math.exp(-0.5 * s * s));
+      good +=
+        all.weight[i] *
+        ((1 - TELLS_STRENGTH) * Math.exp(-0.5 * r * r) + TELLS_STRENGTH * Math.exp(-0.5 * s * s));
     }
     return -good / sum + 0.03 * ((p[0] + p[1] + p[2]) / 3 - USUAL) ** 2;
   };
@@ -154,6 +158,34 @@ export function fitCurve(all: Changes, mode: { x: number; y: number }): CurveFit
   }
   const q: Ratio = [Math.exp(best!.x[0]), Math.exp(best!.x[1]), Math.exp(best!.x[2])];
   return { q, fit: -best!.value, pairs: chosen.length };
+}
+
+/** Changes deeper than this in ℓ show the direction of the shift best; wider tolerance than the fit's. Our defaults. */
+const DEEP = 0.9;
+const WIDE = 0.1;
+
+/**
+ * Lit minus shade: the length is the curve's, from no key to full key; the direction that of the deep changes on
+ * it, which is less bent than the curve's own where the strength is uncertain.
+ */
+export function shiftOf(q: Ratio, all: Changes): { x: number; y: number } {
+  const table = changes(q);
+  const full = fullChange(q);
+  const length = Math.hypot(full.x, full.y);
+  const least = Math.min(DEEP, 0.6 * full.l);
+  let x = 0;
+  let y = 0;
+  for (let i = 0; i < all.dx.length; i++) {
+    if (all.dl[i] < least || all.dl[i] > 1.3 * full.l) continue;
+    const e = Math.hypot(all.dx[i], all.dy[i]);
+    if (e < 0.08 || all.dx[i] * full.x + all.dy[i] * full.y < 0.85 * e * length) continue;
+    const r = missOf(all.dx[i], all.dy[i], all.dl[i], table) / WIDE;
+    const w = all.weight[i] * Math.exp(-0.5 * r * r);
+    x += w * all.dx[i];
+    y += w * all.dy[i];
+  }
+  const found = Math.hypot(x, y);
+  return found > 0 ? { x: (x * length) / found, y: (y * length) / found } : { x: full.x, y: full.y };
 }
 
 /**

@@ -2,7 +2,7 @@ import type { LightIntent } from '../../intent/intent.ts';
 import { reduceView } from '../../views/resample.ts';
 import type { Field, View } from '../../views/view.ts';
 import { chooseLight, nearChanges } from './choose.ts';
-import { type Changes, fullChange, type Ratio } from './curve.ts';
+import { type Changes, fullChange, type Ratio, shiftOf } from './curve.ts';
 import { contrastInPicture, declaredRatio } from './declared.ts';
 import { exclusions, GLOW, JUDGED, SKY } from './exclusions.ts';
 import { type Labelling, labelRegions } from './labels.ts';
@@ -10,7 +10,7 @@ import { miredOf, tintHue } from './locus.ts';
 import { nearPairs, type Pairs } from './pairs.ts';
 import { placesOf } from './places.ts';
 import { type Regions, regionsOf } from './regions.ts';
-import type { LightOptions, LightResult, Trace } from './types.ts';
+import type { LightOptions, LightResult, Shift, Trace } from './types.ts';
 import { verdictOf } from './verdict.ts';
 
 /** Long side of the view the light is read on; every length in this folder is in pixels of this size. */
@@ -41,7 +41,7 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
   const labelling = q ? labelRegions(regions, valid, pairs, q) : null;
   const trace = traceOf(regions, excluded, pairs, labelling);
   const areas = areasOf(regions, trace);
-  const shift = q ? fullChange(q) : null;
+  const shift = q ? (declared ? fullChange(q) : shiftOf(q, changes)) : null;
   const flagged = (kind: number) =>
     paint(regions, (i) => (trace.flagged[i] === kind ? trace.probability[4 * i + kind + 1] : 0));
   return {
@@ -56,6 +56,7 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
     mired: shift && miredOf(shift),
     q,
     carries: choice.carries,
+    turnedBy: declared && shift && choice.fit ? angleBetween(shift, shiftOf(choice.fit.q, changes)) : null,
     carriedPercent: q && areas.judged > 0 ? (100 * areas.followed) / areas.judged : null,
     supportingSurfaces: choice.surfaces,
     fit: choice.fit?.fit ?? 0,
@@ -69,6 +70,13 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
     proposedOut: paint(regions, (i) => (excluded[i] === SKY || excluded[i] === GLOW ? 1 : 0)),
     trace,
   };
+}
+
+/** In degrees; null when one of them has no direction. */
+function angleBetween(a: Shift, b: Shift): number | null {
+  const lengths = Math.hypot(a.x, a.y) * Math.hypot(b.x, b.y);
+  if (lengths < 1e-6) return null;
+  return (Math.acos(Math.min(1, Math.max(-1, (a.x * b.x + a.y * b.y) / lengths))) * 180) / Math.PI;
 }
 
 /** A surface seen lit and shaded tells the contrast too; a situation only the colours. */

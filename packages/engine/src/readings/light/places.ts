@@ -2,6 +2,7 @@ import { luminance as luminanceOfRgb } from '../../colour/cielab.ts';
 import type { Ratio } from './curve.ts';
 import { outlineOf } from './outline.ts';
 import type { Regions } from './regions.ts';
+import { shadeOf } from './shadeColours.ts';
 import type { LightPlace, Trace } from './types.ts';
 
 /** Smaller places are specks, in shares of the picture. Our default. */
@@ -14,27 +15,6 @@ const OUTLINE = 1.5;
 type Colour = [number, number, number];
 
 const luminance = (c: ArrayLike<number>, at = 0) => luminanceOfRgb(c[at], c[at + 1], c[at + 2]);
-
-/**
- * The colour a lit surface takes in this light at luminance `to`: moved along the curve from lit (k = 1) to the
- * k that gives it; below the fill's own luminance it only darkens, as it does in a corner.
- */
-export function shadeOf(lit: ArrayLike<number>, q: Ratio, to: number): Colour {
-  const at = (k: number): Colour => [
-    (lit[0] * (1 + k * q[0])) / (1 + q[0]),
-    (lit[1] * (1 + k * q[1])) / (1 + q[1]),
-    (lit[2] * (1 + k * q[2])) / (1 + q[2]),
-  ];
-  const dark = luminance(at(0));
-  const full = luminance(lit);
-  if (!(full > dark)) return at(0);
-  // Luminance is linear in k.
-  const k = (to - dark) / (full - dark);
-  if (k >= 0) return at(Math.min(1, k));
-  const colour = at(0);
-  const gain = dark > 0 ? to / dark : 0;
-  return [colour[0] * gain, colour[1] * gain, colour[2] * gain];
-}
 
 /** For each flagged region: the same surface where it is lit, from the pairs that spoke; NaN without one. */
 export function litPartners(regions: Regions, trace: Trace): { lit: Float64Array; partners: Int32Array } {

@@ -55,6 +55,8 @@ export interface LightResult {
   readonly q: Ratio | null;
   /** Votes for the light against votes for plain darkening; above 2 clearly, 0.25 to 2 in parts. */
   readonly carries: number;
+  /** Angle between the declared light and the one that is read, degrees; null when one of them is missing. */
+  readonly turnedBy: number | null;
   /** How strongly the picture carries the light, 0–100 %: share of the judged shade that follows it. */
   readonly carriedPercent: number | null;
   /** Effective number of different surfaces behind the shift. */

@@ -29,6 +29,8 @@ export interface Candidate {
   readonly antisymmetry: number;
   /** Number of different surfaces behind it: exponential of the entropy of their roots. */
   readonly surfaces: number;
+  /** Number of colours behind it, counted across the direction: one pigment that varies along it counts once. */
+  readonly colours: number;
 }
 
 /** What pairs of regions say about the light of the scene. */
@@ -56,16 +58,50 @@ export function castVotes(regions: Regions, pairs: Pairs, radius: number): Votes
   const density = combine(cells.roots, n);
   const odd = density.map((v, i) => v - density[NODES - 1 - i]);
   return {
-    candidates: peaks(odd).map((i) => ({
-      ...centre(odd, i),
-      strength: odd[i],
-      antisymmetry: odd[i] / density[i],
-      surfaces: entropyNumber(cells.roots.map((r) => Math.max(0, r[i] - r[NODES - 1 - i]))),
-    })),
+    candidates: peaks(odd).map((i) => {
+      const mode = centre(odd, i);
+      return {
+        ...mode,
+        strength: odd[i],
+        antisymmetry: odd[i] / density[i],
+        surfaces: entropyNumber(cells.roots.map((r) => Math.max(0, r[i] - r[NODES - 1 - i]))),
+        colours: coloursAcross(regions, pairs, radius, mode),
+      };
+    }),
     still: density[MIDDLE * GRID + MIDDLE],
     stillSurfaces: entropyNumber(cells.roots.map((r) => r[MIDDLE * GRID + MIDDLE])),
     pairs: cells.pairs,
   };
+}
+
+/** Size of a step across the direction of the light. */
+const ACROSS = 0.1;
+
+/** Effective number of steps across a direction that its votes come from. */
+function coloursAcross(
+  { x, y }: Regions,
+  pairs: Pairs,
+  radius: number,
+  mode: { x: number; y: number },
+): number {
+  const length = Math.hypot(mode.x, mode.y);
+  const votes = new Map<number, number>();
+  for (let p = 0; p < pairs.count; p++) {
+    const dl = pairs.dl[p];
+    if (dl <= LEAST_DROP || dl >= MOST_DROP || pairs.distance[p] > radius) continue;
+    const sx = pairs.dx[p] / dl;
+    const sy = pairs.dy[p] / dl;
+    const spread = 2 * Math.max(0.06 / dl, 0.05) ** 2;
+    const near = Math.exp(-((sx - mode.x) ** 2 + (sy - mode.y) ** 2) / spread);
+    const against = Math.exp(-((sx + mode.x) ** 2 + (sy + mode.y) ** 2) / spread);
+    const i = pairs.bright[p];
+    const j = pairs.dark[p];
+    const off = ((y[i] + y[j]) * mode.x - (x[i] + x[j]) * mode.y) / (2 * length);
+    const step = Math.round(off / ACROSS);
+    const w = 1 / ((pairs.distance[p] + radius / 3) * spread);
+    votes.set(step, (votes.get(step) ?? 0) + w * (near - against));
+  }
+  return entropyNumber([...votes.values()].map((v) => Math.sqrt(Math.max(0, v))));
 }
 
 interface Cells {
