@@ -1,4 +1,4 @@
-import type { Intent, Place, Proposal, Recipe, StepData } from '@halflight/engine';
+import type { Intent, Place, Proposal, Recipe, Step, StepData } from '@halflight/engine';
 import type { EncodeOptions } from '@halflight/files';
 import type { Answer } from '../document/work.ts';
 import type { PictureWindow, Progress, Seen, SeenMap } from './desk.ts';
@@ -11,6 +11,30 @@ export interface LiveMeasure {
   readonly reading: string;
   readonly key: string;
   readonly value: number | null;
+}
+
+/** A small copy of the picture for the graphics card: coded numbers and cover, `width × height × 4`. */
+export interface CardSource {
+  readonly width: number;
+  readonly height: number;
+  readonly data: Float32Array<ArrayBuffer>;
+}
+
+/**
+ * Steps that follow each other in one area, as a table over all colours that come in, baked by the kernel.
+ *
+ * The table has `size³` places for each of `levels` covers from none to full, red fastest, covers slowest; three
+ * numbers and a spare one a place. Numbers are coded like those that come in, and for the screen in the last pass.
+ */
+export interface CardPass {
+  readonly size: number;
+  readonly levels: number;
+  readonly data: Float32Array<ArrayBuffer>;
+  /** The coded range that the table covers, per channel. */
+  readonly low: readonly number[];
+  readonly high: readonly number[];
+  /** Which step's area it works in; null everywhere. */
+  readonly areaOf: number | null;
 }
 
 /** How the edited picture is written. */
@@ -47,7 +71,11 @@ export interface EditDesk {
     answers: readonly Answer[],
   ): Promise<Seen | null>;
   /** Where a step works, 255 where fully; null when it works everywhere. */
-  areaMap(recipe: Recipe, step: number): Promise<SeenMap | null>;
+  areaMap(step: Step, side: number): Promise<SeenMap | null>;
+  /** The picture for the graphics card, `side` numbers on its long side at most. */
+  cardSource(side: number): Promise<CardSource>;
+  /** The recipe as passes over that copy. */
+  bake(recipe: Recipe, space: TargetSpace, side: number, fine: boolean): Promise<readonly CardPass[] | null>;
   /** Where the colours of the picture and of an example lie. */
   example(file: Blob, name: string): Promise<StepData>;
   /** The smallest edit for the open notes; null when it was stopped. */

@@ -8,6 +8,7 @@ import type { LiveMeasure, TargetSpace } from '../picture/edit-desk.ts';
 import { pictures } from './desks.ts';
 import { perform } from './edit.ts';
 import { newest } from './newest.ts';
+import { openPreviewer, type Previewer } from './previewer.ts';
 import { get, trouble } from './session.ts';
 
 /** What the screen of the edit shows beyond the document. */
@@ -17,7 +18,11 @@ interface ReworkState {
   /** The space that the colours must fit. */
   readonly space: TargetSpace;
   /** The whole picture as the edit makes it, quickly; null while there is nothing to show. */
-  readonly image: ImageBitmap | null;
+  readonly image: ImageBitmap | HTMLCanvasElement | null;
+  /** The edit that `image` shows: a canvas stays the same one. */
+  readonly imageOf: Recipe | null;
+  /** Whether the graphics card makes them. */
+  readonly onCard: boolean;
   /** Numbers that follow at once; null while nothing is edited. */
   readonly live: readonly LiveMeasure[] | null;
   /** All readings of the edited picture, once the edit rests. */
@@ -35,6 +40,8 @@ export const useRework = create<ReworkState>(() => ({
   draft: null,
   space: 'own',
   image: null,
+  imageOf: null,
+  onCard: true,
   live: null,
   after: null,
   compare: 'none',
@@ -45,9 +52,6 @@ export const useRework = create<ReworkState>(() => ({
 
 export const setRework = useRework.setState;
 
-/** Long sides of the quick picture: while a value is dragged, and at once after. */
-const COARSE = 480;
-const FINE = 960;
 /** Every reading is made again once the edit has rested so long, in milliseconds. */
 const REST = 500;
 
@@ -58,6 +62,7 @@ interface Wish {
   readonly dragging: boolean;
 }
 let wish: Wish | null = null;
+let previewer: Previewer | null = null;
 let resting: ReturnType<typeof setTimeout> | undefined;
 
 /** Whether a recipe does anything. */
@@ -88,23 +93,40 @@ export function showEdit(
 export function hideEdit(): void {
   clearTimeout(resting);
   wish = null;
-  useRework.getState().image?.close();
-  setRework({ image: null, live: null, after: null });
+  closeImage(useRework.getState().image);
+  setRework({ image: null, imageOf: null, live: null, after: null });
+}
+
+/** The screen is left: the card goes back. */
+export function leaveEdit(): void {
+  hideEdit();
+  previewer?.end();
+  previewer = null;
+  setRework({ draft: null, held: false, compare: 'none' });
+}
+
+function closeImage(image: ImageBitmap | HTMLCanvasElement | null): void {
+  if (image instanceof ImageBitmap) image.close();
 }
 
 /** True while this is still what is wanted for the picture that is open. */
 const isOpen = (mine: Wish): boolean => wish !== null && mine.picture === get().picture;
 
-const askPreview = newest(async () => {
+const askPreview: () => void = newest(async () => {
   const mine = wish;
   if (mine === null) return;
+  previewer ??= openPreviewer(() => askPreview());
   try {
-    const image = await pictures.desk.preview(mine.recipe, mine.space, mine.dragging ? COARSE : FINE);
+    const { picture, recipe, space, dragging } = mine;
+    const image = await previewer.show(picture, recipe, space, dragging);
     if (image === null) return;
-    if (!isOpen(mine)) return image.close();
-    const old = useRework.getState().image;
-    setRework({ image });
-    old?.close();
+    if (!isOpen(mine)) {
+      closeImage(image);
+      return;
+    }
+    const { image: old } = useRework.getState();
+    setRework({ image, imageOf: recipe, onCard: previewer.onCard() });
+    if (old !== image) closeImage(old);
   } catch (error) {
     if (isOpen(mine)) trouble('reading', `The edit can’t be shown: ${(error as Error).message}`);
   }

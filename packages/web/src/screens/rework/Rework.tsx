@@ -12,7 +12,7 @@ import { Troubles } from '../../parts/Troubles.tsx';
 import { WayAround } from '../../parts/WayAround.tsx';
 import type { OpenedPicture, PictureWindow } from '../../picture/desk.ts';
 import { pictures } from '../../state/desks.ts';
-import { hideEdit, setRework, showEdit, useRework, works } from '../../state/rework.ts';
+import { leaveEdit, showEdit, useRework, works } from '../../state/rework.ts';
 import { set, useSession } from '../../state/session.ts';
 import { AddStep } from './AddStep.tsx';
 import { AfterReadings } from './AfterReadings.tsx';
@@ -25,7 +25,7 @@ import { WritePart } from './WritePart.tsx';
 
 /** The picture as its edit makes it, and the edit as notes beside it. */
 export default function Rework({ work, picture }: { work: Work; picture: OpenedPicture }) {
-  const { draft, space, image, compare, held, pace, part } = useRework();
+  const { draft, space, image, imageOf, onCard, compare, held, pace, part } = useRework();
   const pointedNote = useSession((session) => session.pointedNote);
   const recipe = draft ?? recipeOf(work);
   const dragging = draft !== null;
@@ -34,9 +34,8 @@ export default function Rework({ work, picture }: { work: Work; picture: OpenedP
   useEffect(() => showEdit(picture, recipe, dragging, space), [picture, recipe, dragging, space]);
   useEffect(
     () => () => {
-      hideEdit();
+      leaveEdit();
       giveUpTask();
-      setRework({ draft: null, held: false, compare: 'none' });
     },
     [],
   );
@@ -46,6 +45,7 @@ export default function Rework({ work, picture }: { work: Work; picture: OpenedP
     [recipe, space],
   );
   const edited = works(recipe);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a canvas that was drawn anew is the same canvas
   const edit = useMemo(
     (): StageEdit | null =>
       edited && !held
@@ -56,7 +56,7 @@ export default function Rework({ work, picture }: { work: Work; picture: OpenedP
             part: compare === 'fade' ? part : 1,
           }
         : null,
-    [edited, held, image, dragging, window, compare, pace, part],
+    [edited, held, image, imageOf, dragging, window, compare, pace, part],
   );
   const pointed = stepNamed(pointedNote);
   const area = useArea(pointed === null || dragging ? undefined : recipe.steps[pointed], pointed ?? -1);
@@ -67,7 +67,10 @@ export default function Rework({ work, picture }: { work: Work; picture: OpenedP
       wall={
         <>
           <Headline work={work} />
-          <div className={side ? 'stage-place pair' : 'stage-place'}>
+          <div
+            className={side ? 'stage-place pair' : 'stage-place'}
+            data-quick={imageOf === recipe ? '' : undefined}
+          >
             {side && <Stage picture={picture} findings={[]} shown={null} twin />}
             <Stage picture={picture} findings={[]} shown={null} edit={edit} area={area} />
             {edited && !side && <BeforeButton />}
@@ -106,6 +109,12 @@ export default function Rework({ work, picture }: { work: Work; picture: OpenedP
           </section>
           <section className="rest-part" aria-label="What the edit does, and the way around">
             {edited && <CompareWords />}
+            {edited && !onCard && (
+              <p className="caption quiet">
+                No graphics card helps here: while you drag, the picture is coarser and follows more slowly.
+                What is written is the same.
+              </p>
+            )}
             {edited && <AfterReadings />}
             <WritePart work={work} picture={picture} />
             <WayAround />

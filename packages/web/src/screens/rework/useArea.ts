@@ -1,7 +1,10 @@
-import type { Recipe, Step } from '@halflight/engine';
+import type { Step } from '@halflight/engine';
 import { useEffect, useState } from 'react';
 import type { SeenMap } from '../../picture/desk.ts';
 import { pictures } from '../../state/desks.ts';
+
+/** Long side of the maps that show where a step works. */
+const SHOWN_SIDE = 720;
 
 /** Where a step works, as a map; null while it is made and when it works everywhere. */
 export function useArea(step: Step | undefined, at: number): SeenMap | null {
@@ -12,9 +15,8 @@ export function useArea(step: Step | undefined, at: number): SeenMap | null {
     setMap(null);
     if (!step || area === 'null') return;
     let wanted = true;
-    const alone: Recipe = { schema: 'halflight/recipe@1', steps: [step] };
     pictures.desk
-      .areaMap(alone, 0)
+      .areaMap(step, SHOWN_SIDE)
       .then((found) => wanted && setMap(found))
       .catch(() => undefined);
     return () => {

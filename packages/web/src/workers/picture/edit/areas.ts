@@ -1,12 +1,9 @@
 import { guideOf, type ReadyRecipe, reduceView, rowsAt, type View } from '@halflight/engine';
 import type { SeenMap } from '../../../picture/desk.ts';
 
-/** Long side of the maps that show where a step works. */
-const SHOWN_SIDE = 720;
-
 /** The cover of one ready area over the picture, in bytes. */
-export function showArea(ready: ReadyRecipe, area: number, close: View): SeenMap {
-  const view = reduceView(close, SHOWN_SIDE);
+export function showArea(ready: ReadyRecipe, area: number, close: View, side: number): SeenMap {
+  const view = reduceView(close, side);
   const { width, height } = view;
   const guide = guideOf(view);
   const fill = rowsAt(ready.areas[area], width, height);

@@ -29,6 +29,7 @@ import type { EditDesk, TargetSpace, Writing, Written } from '../../../picture/e
 import { leftOutOf } from '../left-out.ts';
 import { paintView, type ScreenPixels } from '../paint.ts';
 import { showArea } from './areas.ts';
+import { bakePasses, cardSourceOf } from './bake.ts';
 import { openSurveyor, type Surveyor } from './measure.ts';
 import { proposeInPortions } from './propose.ts';
 import { openReadier, type Readier } from './ready.ts';
@@ -78,6 +79,7 @@ export function openEditDesk(house: Surroundings): EditDesk {
   const examinations = wishes();
   const measures = wishes();
   const proposals = wishes();
+  const bakes = wishes();
   let writing: AbortController | null = null;
 
   /** The bench of the picture that is open now. */
@@ -98,7 +100,7 @@ export function openEditDesk(house: Surroundings): EditDesk {
     let view = reduced.get(side);
     if (!view) {
       view = reduceView(picture.views.close, side);
-      reduced.clear();
+      if (reduced.size > 2) reduced.clear();
       reduced.set(side, view);
     }
     return view;
@@ -214,13 +216,31 @@ export function openEditDesk(house: Surroundings): EditDesk {
       return fileOf(bytes, nameAfter(facts.name, 'guide', 'png'), 'png');
     },
 
-    async areaMap(recipe, step) {
+    async areaMap(step, side) {
       const { picture, readier } = at();
-      const alone = { ...recipe, steps: [{ ...recipe.steps[step], on: true, strength: 1 }] };
+      const alone: Recipe = { schema: 'halflight/recipe@1', steps: [{ ...step, on: true, strength: 1 }] };
       const ready = readier.ready(alone);
       if (ready.areas.length === 0) return null;
-      const map = showArea(ready, 0, picture.views.close);
+      const map = showArea(ready, 0, picture.views.close, side);
       return transfer(map, [map.data.buffer]);
+    },
+
+    async cardSource(side) {
+      const source = cardSourceOf(reducedTo(side));
+      return transfer(source, [source.data.buffer]);
+    },
+
+    async bake(recipe, space, side, fine) {
+      const isNewest = bakes();
+      const { screen } = at().picture;
+      const passes = await bakePasses(recipe, reducedTo(side), spaceOf(space), screen, fine, isNewest);
+      return (
+        passes &&
+        transfer(
+          passes,
+          passes.map(({ data }) => data.buffer),
+        )
+      );
     },
   };
 }

@@ -47,12 +47,19 @@ export function openReadier(close: View): Readier {
   };
 }
 
+const knownSteps = ({ steps }: Recipe): readonly Step[] => steps.filter(isKnown);
+
 /** Steps that a newer program wrote are left out. */
-function knownSteps({ steps }: Recipe): readonly Step[] {
-  return steps.filter(({ kind }) => STEPS.some(({ id }) => id === kind));
+function isKnown({ kind }: Step): boolean {
+  return STEPS.some(({ id }) => id === kind);
 }
 
 const works = (step: Step): boolean => step.on && step.strength > 0;
+
+/** Whether a step changes anything. */
+export function counts(step: Step): boolean {
+  return isKnown(step) && works(step);
+}
 
 function fitted(step: Step, close: View): GuideFit | null {
   const alone: Recipe = { schema: 'halflight/recipe@1', steps: [step] };
