@@ -3,7 +3,9 @@ import { appCommand } from './commands/app.ts';
 import { applyCommand } from './commands/apply.ts';
 import { checkCommand } from './commands/check.ts';
 import { compareCommand } from './commands/compare.ts';
+import { guideCommand } from './commands/guide.ts';
 import { proposeCommand } from './commands/propose.ts';
+import { workCommand } from './commands/work.ts';
 import { EXIT, WrongUse } from './trouble.ts';
 import { ADVICE } from './words.ts';
 
@@ -20,9 +22,9 @@ async function run(argv: readonly string[]): Promise<number> {
     .helpCommand(false)
     .showHelpAfterError('“halflight --help” lists the commands, “halflight COMMAND --help” explains one.')
     .addHelpText('after', `\nExample:\n  halflight check ferry.png\n\n${ADVICE}`);
-  for (const make of [checkCommand, proposeCommand, applyCommand, compareCommand, appCommand]) {
+  for (const make of [checkCommand, proposeCommand, applyCommand, guideCommand, compareCommand, workCommand, appCommand]) {
     const command = make(end);
-    command.copyInheritedSettings(program).exitOverride();
+    for (const one of [command, ...command.commands]) one.copyInheritedSettings(program).exitOverride();
     program.addCommand(command);
   }
   program.exitOverride();

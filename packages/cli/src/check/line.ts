@@ -1,5 +1,7 @@
+import type { ColourSpace, Finding, Place } from '@halflight/engine';
 import type { Looked } from './look.ts';
 import type { Outcome } from './outcome.ts';
+import { hexIn } from './places.ts';
 
 /** One line of `check --json`: the schema is a contract with scripts and only ever gains fields. */
 export function lineOf(outcome: Outcome): string {
@@ -8,7 +10,8 @@ export function lineOf(outcome: Outcome): string {
 
 const SCHEMA = 'halflight/check@1';
 
-function found({ picture, readings, findings }: Looked): object {
+/** What a line says of a picture that was read; numbers with all their digits. */
+function found({ picture, readings, findings }: Pick<Looked, 'picture' | 'readings' | 'findings'>): object {
   const { name, width, height, depth, profile } = picture;
   return {
     schema: SCHEMA,
@@ -19,14 +22,38 @@ function found({ picture, readings, findings }: Looked): object {
         { ...(value as object), evidence: evidence.level, evidenceReason: evidence.reason },
       ]),
     ),
-    findings: findings.map(({ reading, severity, text, todo, key, number }) => ({
-      reading,
-      severity,
-      text,
-      todo,
-      key,
-      number,
-    })),
+    findings: findings.map((finding) => findingLine(finding, space)),
+  };
+}
+
+/** The same line for a picture that was read. */
+export function lineOfLooked(looked: Pick<Looked, 'picture' | 'readings' | 'findings'>): string {
+  return JSON.stringify(found(looked), short);
+}
+
+function findingLine(finding: Finding, space: ColourSpace): object {
+  const { reading, severity, text, todo, key, number, places } = finding;
+  return {
+    reading,
+    severity,
+    text,
+    todo,
+    key,
+    number,
+    ...(places && { places: places.map((place) => placeLine(place, space)) }),
+  };
+}
+
+/** Outlines in shares of width and height; colours as code values of the picture's own space. */
+function placeLine({ x, y, width, height, share, outline, swatches }: Place, space: ColourSpace): object {
+  return {
+    x,
+    y,
+    width,
+    height,
+    share,
+    ...(outline && { outline }),
+    ...(swatches && { swatches: swatches.map((s) => ({ label: s.label, hex: hexIn(s, space) })) }),
   };
 }
 

@@ -57,6 +57,7 @@ export function inOrder(readings: readonly LookedReading[]): LookedReading[] {
   return [...readings].sort((a, b) => place(a) - place(b));
 }
 
-function plain({ id, title, reading, findings, fine, measures }: ExaminedReading): LookedReading {
+/** A reading without its maps and its drawing. */
+export function plain({ id, title, reading, findings, fine, measures }: ExaminedReading): LookedReading {
   return { id, title, value: reading.value, evidence: reading.evidence, findings, fine, measures };
 }

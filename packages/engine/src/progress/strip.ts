@@ -16,7 +16,7 @@ export interface Strip {
   readonly width: number;
   readonly height: number;
   readonly pictures: readonly StripPicture[];
-  /** The curve through the versions, x and y in turn. */
+  /** The curve, x and y in turn: below each picture from side to side, so that it crosses none. */
   readonly curve: readonly number[];
 }
 
@@ -59,6 +59,6 @@ export function stripLayout(
     width: Math.ceil(right + MARGIN),
     height: Math.ceil(floor + LABEL + MARGIN),
     pictures,
-    curve: pictures.flatMap(({ at }) => at),
+    curve: pictures.flatMap(({ x, width, at: [, y] }) => [x, y, x + width, y]),
   };
 }

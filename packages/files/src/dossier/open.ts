@@ -59,7 +59,8 @@ export async function openDossier(
     const entry = thing && entries.get(thing.path);
     if (!thing || !entry) throw dossierTrouble.missing(name, thing?.path ?? hash);
     const changed = () => dossierTrouble.changed(name, thing.path);
-    return contentOf(entry, thing.bytes, changed).pipeThrough(checker(thing, hasher(), changed));
+    const content = contentOf(entry, thing.bytes, changed).pipeThrough(checker(thing, hasher(), changed));
+    return inWords(content, (error) => asTrouble(error, name, thing.path));
   };
   const bytes = async (hash: string, most = MOST_IN_MEMORY): Promise<Uint8Array<ArrayBuffer>> => {
     const size = things.get(hash)?.bytes ?? 0;
@@ -68,9 +69,7 @@ export async function openDossier(
         name,
         `“${things.get(hash)?.path}” in it has ${size} bytes, which is too much`,
       );
-    return collect(stream(hash), size).catch((error) => {
-      throw asTrouble(error, name, things.get(hash)!.path);
-    });
+    return collect(stream(hash), size);
   };
   return {
     name,
@@ -142,6 +141,29 @@ function checker(
       if (hasher.end() !== thing.hash) throw changed();
     },
   });
+}
+
+/** The same stream, failing only with troubles that have words. */
+function inWords(
+  content: ReadableStream<Uint8Array>,
+  words: (error: unknown) => FileTrouble,
+): ReadableStream<Uint8Array> {
+  const reader = content.getReader();
+  return new ReadableStream(
+    {
+      async pull(controller) {
+        try {
+          const { done, value } = await reader.read();
+          if (done) controller.close();
+          else controller.enqueue(value);
+        } catch (error) {
+          controller.error(words(error));
+        }
+      },
+      cancel: (reason) => reader.cancel(reason),
+    },
+    { highWaterMark: 0 },
+  );
 }
 
 /** A stream's bytes in one piece. */

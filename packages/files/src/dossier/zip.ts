@@ -42,6 +42,8 @@ class SourceReader extends Reader<Source> {
  */
 export async function readDirectory(source: Source): Promise<Map<string, FileEntry>> {
   if (source.size === 0) throw dossierTrouble.none(source.name, 'it is empty');
+  const [p, k] = await source.read(0, 2);
+  if (p !== 0x50 || k !== 0x4b) throw dossierTrouble.none(source.name, 'it is no ZIP');
   const zip = new ZipReader(new SourceReader(source), {
     strictness: 'strict',
     checkOverlappingEntry: true,

@@ -8,7 +8,7 @@ import type { Source } from '../dossier/source.ts';
 import { type DossierDraft, writeDossier } from '../dossier/write.ts';
 import { FileTrouble } from '../trouble.ts';
 import { pathTrouble } from './read.ts';
-import { replaceAtomically } from './write.ts';
+import { replaceAtomically, writeAll } from './write.ts';
 
 /** SHA-256 by Node's own library. */
 export function nodeHasher(): Hasher {
@@ -80,11 +80,7 @@ export async function saveDossierFile(
       'Name another file, or add a version to it: nothing is overwritten.',
     );
   const fill = async (file: FileHandle): Promise<void> => {
-    const sink = new WritableStream<Uint8Array>({
-      async write(chunk) {
-        for (let at = 0; at < chunk.length; ) at += (await file.write(chunk, at)).bytesWritten;
-      },
-    });
+    const sink = new WritableStream<Uint8Array>({ write: (chunk) => writeAll(file, chunk) });
     await writeDossier(sink, draft, onProgress);
   };
   await replaceAtomically(path, fill, async () => {

@@ -11,4 +11,4 @@ export {
   type Shown,
   showView,
 } from './show.ts';
-export { writeAtomically } from './write.ts';
+export { streamAtomically, writeAtomically } from './write.ts';

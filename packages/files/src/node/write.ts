@@ -12,6 +12,18 @@ export async function writeAtomically(path: string, bytes: Uint8Array): Promise<
   await replaceAtomically(path, (file) => file.writeFile(bytes));
 }
 
+/** The same for content that comes in pieces. */
+export async function streamAtomically(path: string, content: ReadableStream<Uint8Array>): Promise<void> {
+  await replaceAtomically(path, async (file) => {
+    for await (const chunk of content) await writeAll(file, chunk);
+  });
+}
+
+/** Writes all of a piece: the system may take only a part of it at a time. */
+export async function writeAll(file: FileHandle, bytes: Uint8Array): Promise<void> {
+  for (let at = 0; at < bytes.length; ) at += (await file.write(bytes, at)).bytesWritten;
+}
+
 /**
  * The same for content that is made while it is written.
  *

@@ -1,0 +1,82 @@
+import { extname } from 'node:path';
+import { type Strip, stripLayout } from '@halflight/engine';
+import { FileTrouble, type Work } from '@halflight/files';
+import type { Dossier } from '@halflight/files/dossier';
+import {
+  encodeAnimation,
+  encodeSheet,
+  openDossierFile,
+  SHORTEST_STAND,
+  writeAtomically,
+} from '@halflight/files/node';
+import { WrongUse } from '../trouble.ts';
+import { withTrouble } from './run.ts';
+import { curveOf } from './show.ts';
+import { stripSvg } from './stripSvg.ts';
+
+export interface StripOptions {
+  readonly out: string;
+  readonly seconds: number;
+}
+
+/** Long side of a version in the strip, and in the animation. */
+const SIDE = 280;
+const FRAME = 320;
+const MOST_SMALL = 2 ** 24;
+
+/** Writes the process strip of a work: a picture (SVG, PNG) or an animation (WebP); gives the exit code. */
+export async function writeStrip(path: string, { out, seconds }: StripOptions): Promise<number> {
+  const ending = extname(out).toLowerCase();
+  if (!['.svg', '.png', '.webp'].includes(ending))
+    throw new WrongUse(`“${out}” should end in .svg or .png (a picture) or .webp (an animation).`);
+  if (1000 * seconds < SHORTEST_STAND)
+    throw new WrongUse(
+      'Pictures that change more often than three times a second can harm: use 0.34 or more.',
+    );
+  return withTrouble(async () => {
+    const dossier = await openDossierFile(path);
+    try {
+      const pictures = await smallPictures(dossier);
+      const bytes =
+        ending === '.webp'
+          ? await animation(dossier.work, pictures, seconds)
+          : await still(dossier.work, pictures, ending === '.svg');
+      await writeAtomically(out, bytes);
+      process.stdout.write(`${out}\n`);
+    } finally {
+      await dossier.close();
+    }
+  });
+}
+
+async function still(work: Work, pictures: readonly Uint8Array[], svg: boolean): Promise<Uint8Array> {
+  const { points } = curveOf(work);
+  const layout = stripLayout(points, sizesOf(work), SIDE);
+  if (svg) return new TextEncoder().encode(stripSvg(layout, work, pictures));
+  const patches = layout.pictures.map((place, k) => ({ ...place, bytes: pictures[k] }));
+  return encodeSheet(layout.width, layout.height, patches, stripSvg(layout as Strip, work, null));
+}
+
+async function animation(work: Work, pictures: readonly Uint8Array[], seconds: number): Promise<Uint8Array> {
+  const sizes = sizesOf(work).map(([w, h]) => [(FRAME * w) / Math.max(w, h), (FRAME * h) / Math.max(w, h)]);
+  const width = Math.round(Math.max(...sizes.map(([w]) => w)));
+  const height = Math.round(Math.max(...sizes.map(([, h]) => h)));
+  return encodeAnimation(pictures, width, height, 1000 * seconds);
+}
+
+const sizesOf = (work: Work): [number, number][] => work.versions.map(({ width, height }) => [width, height]);
+
+/** The small picture of every version. */
+async function smallPictures(dossier: Dossier): Promise<Uint8Array[]> {
+  const pictures: Uint8Array[] = [];
+  for (const { number, small } of dossier.work.versions) {
+    if (small === undefined)
+      throw new FileTrouble(
+        'missing',
+        `Version ${number} has no small picture in the dossier.`,
+        'Open the work in the app once: it makes them.',
+      );
+    pictures.push(await dossier.bytes(small, MOST_SMALL));
+  }
+  return pictures;
+}

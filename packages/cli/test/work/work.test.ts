@@ -1,0 +1,167 @@
+import { spawnSync } from 'node:child_process';
+import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import sharp from 'sharp';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { halflight, newFolder, paintDusk, type Ran } from '../commandLine.ts';
+
+const folder = newFolder();
+const at = (name: string): string => join(folder, name);
+const work = (...args: string[]): Promise<Ran> => halflight(['work', ...args]);
+const dossier = at('ferry.halflight');
+
+/** What each call said while the work was made. */
+const said: Record<string, Ran> = {};
+
+beforeAll(async () => {
+  await paintDusk(at('ferry-1.png'), 240, 160);
+  await sharp(at('ferry-1.png')).linear(0.8, 30).toFile(at('ferry-2.png'));
+  await sharp(at('ferry-2.png')).flop().toFile(at('ferry-3.png'));
+  writeFileSync(at('dusk.json'), JSON.stringify({ schema: 'halflight/intent@1', feel: 'Waiting.' }));
+  said.new = await work('new', dossier, '--picture', at('ferry-1.png'), '--intent', at('dusk.json'));
+  said.veil = await work('add', dossier, at('ferry-2.png'), '--minutes', '45');
+  said.mirrored = await work('add', dossier, at('ferry-3.png'));
+  said.show = await work('show', dossier, '--json');
+});
+
+describe('a work in a dossier', () => {
+  test('is started, grows, and says what each version changed', () => {
+    expect([said.new.code, said.veil.code, said.mirrored.code]).toEqual([0, 0, 0]);
+    expect(said.new.stdout).toMatch(/^Ferry 1, version 1\n/);
+    expect(said.veil.stdout).toMatch(/version 2\nFrom a distance 100 % of the picture changed/);
+    expect(said.mirrored.stdout).toMatch(
+      /version 3\nNothing changed|version 3\nFrom a distance nothing changed/,
+    );
+  });
+
+  test('show --json gives the whole work, its curve and its findings', () => {
+    const shown = JSON.parse(said.show.stdout);
+    expect(shown.schema).toBe('halflight/work-show@1');
+    expect(shown.work.intent.feel).toBe('Waiting.');
+    expect(shown.work.versions.map((v: { minutes?: number }) => v.minutes)).toEqual([
+      undefined,
+      45,
+      undefined,
+    ]);
+    const [, veil, mirrored] = shown.work.versions;
+    expect(veil.change.impact).toBeGreaterThan(2);
+    expect(veil.change.effort).toBeLessThan(0.1);
+    expect(mirrored.change.pose.mirrored).toBe(true);
+    expect(shown.progress.points.length).toBe(3);
+    expect(Array.isArray(shown.findings)).toBe(true);
+  });
+
+  test('the newest version is not added again', async () => {
+    const before = readFileSync(dossier);
+    const { code, stdout } = await work('add', dossier, at('ferry-3.png'));
+    expect([code, stdout]).toEqual([0, expect.stringMatching(/newest version already/)]);
+    expect(readFileSync(dossier).equals(before)).toBe(true);
+  });
+
+  test('verify says that it is whole', async () => {
+    const { code, stdout } = await work('verify', dossier);
+    expect([code, stdout]).toEqual([0, expect.stringMatching(/^Whole: 3 versions, \d+ files/)]);
+  });
+
+  test('export gives the originals back, byte for byte, and overwrites nothing', async () => {
+    const { code, stdout } = await work('export', dossier, '--out', at('out'));
+    expect(code).toBe(0);
+    expect(stdout.trim().split('\n').length).toBe(8);
+    for (const k of [1, 2, 3])
+      expect(readFileSync(at(`out/0${k}-ferry-${k}.png`)).equals(readFileSync(at(`ferry-${k}.png`)))).toBe(
+        true,
+      );
+    expect(JSON.parse(readFileSync(at('out/02-ferry-2.png.readings.json'), 'utf8')).schema).toBe(
+      'halflight/check@1',
+    );
+    expect(JSON.parse(readFileSync(at('out/intent.json'), 'utf8')).feel).toBe('Waiting.');
+    const again = await work('export', dossier, '--out', at('out'));
+    expect([again.code, again.stderr]).toEqual([2, expect.stringMatching(/not empty/)]);
+  });
+});
+
+describe('has a sentence for', () => {
+  test('a dossier that is there already', async () => {
+    const { code, stderr } = await work('new', dossier, '--picture', at('ferry-1.png'));
+    expect([code, stderr]).toEqual([1, expect.stringMatching(/is there already/)]);
+  });
+
+  test('a dossier cut off, and one with a changed picture, of which the rest still comes out', async () => {
+    const bytes = readFileSync(dossier);
+    writeFileSync(at('cut.halflight'), bytes.subarray(0, bytes.length - 200));
+    const cut = await work('add', at('cut.halflight'), at('ferry-1.png'));
+    expect([cut.code, cut.stderr]).toEqual([
+      1,
+      expect.stringMatching(/cut\.halflight” is damaged or cut off/),
+    ]);
+
+    const place = bytes.indexOf(readFileSync(at('ferry-1.png')).subarray(0, 200));
+    bytes[place + 120] ^= 255;
+    writeFileSync(at('changed.halflight'), bytes);
+    const verified = await work('verify', at('changed.halflight'), '--json');
+    expect([verified.code, JSON.parse(verified.stdout).whole]).toEqual([1, false]);
+    const out = await work('export', at('changed.halflight'), '--out', at('rest'));
+    expect([out.code, out.stderr]).toEqual([1, expect.stringMatching(/its checksum differs/)]);
+    expect(existsSync(at('rest/01-ferry-1.png'))).toBe(false);
+    expect(existsSync(at('rest/02-ferry-2.png'))).toBe(true);
+  });
+
+  test('names that lead outside: nothing is written there', async () => {
+    writeFileSync(at('evil.halflight'), readFileSync(dossier));
+    const made = spawnSync('python3', [
+      '-c',
+      `import sys, zipfile
+with zipfile.ZipFile(sys.argv[1], 'a') as z: z.writestr('../../escaped.txt', 'x')`,
+      at('evil.halflight'),
+    ]);
+    if (made.error)
+      throw new Error(`This test makes its file with python3, which is missing: ${made.error.message}`);
+    const { code, stderr } = await work('export', at('evil.halflight'), '--out', at('in/here'));
+    expect([code, stderr]).toEqual([1, expect.stringMatching(/not safe to open.*leads outside/)]);
+    expect(existsSync(at('escaped.txt')) || existsSync(at('in'))).toBe(false);
+  });
+
+  test('a folder that can only be read', async () => {
+    mkdirSync(at('locked'));
+    writeFileSync(at('locked/ferry.halflight'), readFileSync(dossier));
+    chmodSync(at('locked'), 0o555);
+    // Whoever may do anything (root) writes there all the same: then a place stands in where nobody can.
+    const place = process.getuid?.() === 0 ? '/proc/ferry.halflight' : at('locked/new.halflight');
+    const { code, stderr } = await work('new', place, '--picture', at('ferry-1.png'));
+    chmodSync(at('locked'), 0o755);
+    expect([code, stderr]).toEqual([1, expect.stringMatching(/could not be written: /)]);
+    expect(readdirSync(at('locked'))).toEqual(['ferry.halflight']);
+  });
+
+  test('wrong use', async () => {
+    expect((await work('new', at('ferry.zip'), '--picture', at('ferry-1.png'))).code).toBe(2);
+    expect((await work('frobnicate')).code).toBe(2);
+    expect((await work('strip', dossier, '--out', at('a.gif'))).code).toBe(2);
+    expect((await work('strip', dossier, '--out', at('a.webp'), '--seconds', '0.2')).stderr).toMatch(
+      /three times/,
+    );
+  });
+});
+
+describe('the process strip', () => {
+  test('as SVG is complete in itself', async () => {
+    expect((await work('strip', dossier, '--out', at('strip.svg'))).code).toBe(0);
+    const svg = readFileSync(at('strip.svg'), 'utf8');
+    expect(svg.match(/<image /g)?.length).toBe(3);
+    expect(svg).not.toMatch(/href="http/);
+    const { width } = await sharp(Buffer.from(svg)).metadata();
+    expect(width).toBeGreaterThan(600);
+  });
+
+  test('as PNG shows every version', async () => {
+    expect((await work('strip', dossier, '--out', at('strip.png'))).code).toBe(0);
+    const { channels } = await sharp(at('strip.png')).stats();
+    expect(channels[0].stdev).toBeGreaterThan(5);
+  });
+
+  test('as WebP moves once a second unless told', async () => {
+    expect((await work('strip', dossier, '--out', at('strip.webp'))).code).toBe(0);
+    const { pages, delay, loop } = await sharp(at('strip.webp'), { animated: true }).metadata();
+    expect([pages, delay, loop]).toEqual([3, [1000, 1000, 1000], 0]);
+  });
+});
