@@ -10,8 +10,11 @@ export function lineOf(outcome: Outcome): string {
 
 const SCHEMA = 'halflight/check@1';
 
+/** What goes into a line. */
+type Sayable = Pick<Looked, 'picture' | 'readings' | 'findings' | 'space'>;
+
 /** What a line says of a picture that was read; numbers with all their digits. */
-function found({ picture, readings, findings }: Pick<Looked, 'picture' | 'readings' | 'findings'>): object {
+function found({ picture, readings, findings, space }: Sayable): object {
   const { name, width, height, depth, profile } = picture;
   return {
     schema: SCHEMA,
@@ -27,7 +30,7 @@ function found({ picture, readings, findings }: Pick<Looked, 'picture' | 'readin
 }
 
 /** The same line for a picture that was read. */
-export function lineOfLooked(looked: Pick<Looked, 'picture' | 'readings' | 'findings'>): string {
+export function lineOfLooked(looked: Sayable): string {
   return JSON.stringify(found(looked), short);
 }
 

@@ -1,5 +1,6 @@
 import {
   type Baseline,
+  type ColourSpace,
   type Finding,
   type Intent,
   type PictureFacts,
@@ -46,6 +47,8 @@ export interface Looked {
   readonly findings: readonly Finding[];
   readonly undecided: readonly string[];
   readonly strips: Strips;
+  /** The picture's own colour space, in which colours are named. */
+  readonly space: ColourSpace;
 }
 
 /**
@@ -69,5 +72,6 @@ export async function look(task: Task, wish: Wish, hands: Hands): Promise<Looked
   const maps = wish.maps === null ? null : { folder: wish.maps, name: task.name };
   const readings = await hands.read(input, maps);
   const { findings, undecided } = rank(readings, intent);
-  return { picture: facts, notes, readings, findings, undecided, strips: makeStrips(census) };
+  const strips = makeStrips(census);
+  return { picture: facts, notes, readings, findings, undecided, strips, space: raster.space };
 }

@@ -3,6 +3,7 @@ import { basename } from 'node:path';
 import {
   type Answer,
   type Census,
+  type ColourSpace,
   type ExaminedReading,
   examine,
   type Finding,
@@ -25,6 +26,7 @@ export interface TakenPicture {
   readonly bytes: Uint8Array;
   readonly format: PictureFormat;
   readonly facts: PictureFacts;
+  readonly space: ColourSpace;
   readonly census: Census;
   readonly views: Views;
   readonly notes: readonly string[];
@@ -66,19 +68,19 @@ export async function takePicture(
   const bytes = await readBytes(path, name);
   const { raster, facts, format, notes } = await codec.decode(bytes, { name, limitMegapixels });
   const hash = createHash('sha256').update(bytes).digest('hex');
-  return { hash, bytes, format, facts, ...measure(raster), notes };
+  return { hash, bytes, format, facts, space: raster.space, ...measure(raster), notes };
 }
 
 /** Reads a picture against what was decided and answered, and makes everything that a work keeps of it. */
 export async function readForWork(
-  { hash, bytes, format, facts, census, views }: TakenPicture,
+  { hash, bytes, format, facts, space, census, views }: TakenPicture,
   intent: Intent,
   answers: readonly Answer[],
 ): Promise<ReadPicture> {
   const leftOut = leftOutOf(answers, views.close);
   const input = { picture: facts, census, views, intent, baseline: null, leftOut, photographed: false };
   const { readings, findings } = examine(input, answers);
-  const line = lineOfLooked({ picture: facts, readings: readings.map(plain), findings });
+  const line = lineOfLooked({ picture: facts, readings: readings.map(plain), findings, space });
   const mediaType = MEDIA_TYPES[format];
   const picture: NewThing = { hash, bytes: bytes.length, mediaType, open: () => bytes };
   const seen = thingOf(new TextEncoder().encode(line), 'application/json');
