@@ -129,8 +129,12 @@ export function movesOf(
     const way = end - start;
     const stretch = Math.abs(way) > 1e-9 ? (last - first) / way : 1;
     const factor = stretch > 0.4 && stretch < 2.5 ? stretch : 1;
-    const at = (v: number): number => first + factor * (v - start);
+    const reach = (v: number): number => first + factor * (v - start);
+    // Shares don't go below nothing, however a guess is stretched.
+    const at = (v: number): number => (shown.unit === '%' ? Math.max(0, reach(v)) : reach(v));
     const { reading, key, label, unit, digits } = shown;
-    return [{ reading, key, label, unit, digits, before: at(before), after: at(after) }];
+    const change = { reading, key, label, unit, digits, before: at(before), after: at(after) };
+    // What looks the same is not shown.
+    return change.before.toFixed(digits) === change.after.toFixed(digits) ? [] : [change];
   });
 }

@@ -9,9 +9,12 @@ import type { HueArc, Intent } from '../intent/intent.ts';
 import type { Gauge, Measured } from './gauges.ts';
 import { measureColours } from './measured.ts';
 import type { Sample } from './sample.ts';
+import type { Slot } from './slots.ts';
 
 /** Price of change: one for a mean ΔE_OK of 1. Our default. */
 const PRICE = 1;
+/** Price of every number that is used: each of them has to be understood. */
+const EACH = 0.005;
 /** A finding is aimed at a little beyond its threshold, so that rounding does not bring it back. */
 const MARGIN = 0.1;
 /** Price of making anything worse than it was, against reaching something. */
@@ -31,6 +34,8 @@ export interface Trial {
   readonly cost: number;
   /** Mean ΔE_OK. */
   readonly change: number;
+  /** How far the core of the accent moves, as a share of its chroma. */
+  readonly coreMoved: number;
   readonly measured: Measured;
   /** The gauges; NaN where one has no meaning. */
   readonly offs: Float64Array;
@@ -38,6 +43,8 @@ export interface Trial {
 
 export interface Objective {
   readonly gauges: readonly Gauge[];
+  /** The steps whose numbers are looked for. */
+  readonly slots: readonly Slot[];
   /** Which gauges are to be brought down. */
   readonly open: readonly boolean[];
   /** How far the true gauges of the picture as it is lie from those of its sample. */
@@ -61,6 +68,7 @@ export function objectiveOf(
   truth: Measured,
   gauges: readonly Gauge[],
   open: readonly boolean[],
+  slots: readonly Slot[],
   covers: readonly (number | null)[],
   context: { readonly intent: Intent; readonly space: ColourSpace; readonly accents: readonly HueArc[] },
 ): Objective {
@@ -95,7 +103,7 @@ export function objectiveOf(
   const trial: Objective['try'] = (steps, own = bias) => {
     const { measured, change, moved } = measure(steps);
     const offs = offsOf(gauges, measured).map((t, k) => t + own[k]);
-    let cost = PRICE * change + CORE_WALL * Math.max(0, moved - CORE_MOVES) ** 2;
+    let cost = PRICE * change + EACH * numbersIn(steps) + CORE_WALL * Math.max(0, moved - CORE_MOVES) ** 2;
     for (let k = 0; k < gauges.length; k++) {
       const t = offs[k];
       if (Number.isNaN(t)) continue;
@@ -105,9 +113,24 @@ export function objectiveOf(
     }
     if (measured.ends)
       cost += ROOM * Math.max(0, measured.ends.darks + measured.ends.lights + measured.ends.colours - crowd);
-    return { cost, change, measured, offs };
+    return { cost, change, coreMoved: moved, measured, offs };
   };
-  return { gauges, open, bias, truth, before: trial([]), try: trial };
+  return { gauges, slots, open, bias, truth, before: trial([]), try: trial };
+}
+
+/** A step works on a gauge, or on the accent's core, when that would be farther off by this much without it. */
+export const SERVES = 0.01;
+/** What is no finding is guarded when it would come this near to being one. */
+const GUARDED = -0.1;
+
+/** True when anything open is farther off without a step, or anything else comes near to being a finding. */
+export function isMissed(without: Trial, all: Trial): boolean {
+  if (without.coreMoved - all.coreMoved > SERVES) return true;
+  return all.offs.some((t, k) => without.offs[k] - t > SERVES && without.offs[k] > GUARDED);
+}
+
+function numbersIn(steps: readonly (Step | null)[]): number {
+  return steps.reduce((n, step) => n + (step ? Object.keys(step.values).length : 0), 0);
 }
 
 export function offsOf(gauges: readonly Gauge[], measured: Measured): Float64Array {

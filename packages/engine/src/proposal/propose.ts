@@ -1,9 +1,11 @@
 import type { Area } from '../areas/area.ts';
+import type { ColourSpace } from '../colour/space.ts';
+import type { Step } from '../edits/step.ts';
 import type { HueArc } from '../intent/intent.ts';
 import { deliverySpace } from '../readings/headroom/headroom.ts';
-import { gaugesFor } from './gauges.ts';
+import { type Gauge, gaugesFor } from './gauges.ts';
 import { measuredIn } from './measured.ts';
-import { type Objective, objectiveOf, offsOf } from './objective.ts';
+import { isMissed, type Objective, objectiveOf, offsOf } from './objective.ts';
 import { report } from './report.ts';
 import { takeSample } from './sample.ts';
 import { type Cost, type Found, prune, search, settle, type Way } from './search.ts';
@@ -29,11 +31,20 @@ export function* propose(request: ProposalRequest): Generator<number, Proposal> 
     const asIs: Seen = { readings: request.examination.readings, findings: request.examination.findings };
     return report(request, tried, slots, [], asIs, evaluations);
   }
-  const steps = stepsAt(slots, found.x, true);
+  const steps = withoutIdle(tried, stepsAt(slots, found.x, true));
   const space = deliverySpace(request.input.intent);
   const first = yield* part(readEdited(request, recipeOf(steps), space), 0.45, 0.8);
   const kept = yield* part(weaken(request, steps, first, space), 0.8, 1);
   return report(request, tried, slots, kept.steps, kept.seen, evaluations);
+}
+
+/** Leaves out steps that, rounded, no gauge would miss. */
+function withoutIdle(tried: Objective, steps: readonly (Step | null)[]): (Step | null)[] {
+  const all = tried.try(steps);
+  return steps.map((step, k) => {
+    if (!step || tried.slots[k].unknowns.length === 0) return step;
+    return isMissed(tried.try(steps.map((s, j) => (j === k ? null : s))), all) ? step : null;
+  });
 }
 
 /** Runs a generator of the engine to its end. */
@@ -56,35 +67,11 @@ export interface Searched {
 
 /** Looks for the strengths; also what the bench and the tests hold against a random search. */
 export function* searchRecipe(request: ProposalRequest): Generator<number, Searched> {
-  const { input, examination } = request;
-  const { intent } = input;
-  const space = deliverySpace(intent);
-  const truth = measuredIn(examination);
-  const gauges = gaugesFor(input);
-  const offs = offsOf(gauges, truth);
-  const found = new Set(examination.findings.map((f) => f.key));
-  const settled = new Set(examination.settled.map((f) => f.key));
-  const open = gauges.map(({ key, reading }, k) => {
-    if (!(offs[k] > 0) || settled.has(key)) return false;
-    // Strays stand for the spread too, and the farthest axis for the whole mood.
-    const spoken = key.endsWith('.unusual') || key.startsWith('value.') ? [key] : null;
-    return spoken ? found.has(key) : examination.findings.some((f) => f.reading === reading);
-  });
-  const slots = slotsFor(request, new Set(gauges.filter((_, k) => open[k]).map((g) => g.key)));
-  const areas: Area[] = [];
-  const covers = slots.map(({ area }) => {
-    if (!area) return null;
-    const known = areas.findIndex((a) => JSON.stringify(a) === JSON.stringify(area));
-    return known >= 0 ? known : areas.push(area) - 1;
-  });
-  yield 0.02;
-  const sample = takeSample(input.census, input.views, areas, intent, space);
+  const { input } = request;
+  const space = deliverySpace(input.intent);
+  const tried = objectiveFor(request, space);
+  const { slots } = tried;
   yield 0.15;
-  const tried = objectiveOf(sample, truth, gauges, open, covers, {
-    intent,
-    space,
-    accents: accentsOf(request),
-  });
   const ways: Way[] = slots.flatMap((slot) =>
     slot.unknowns.map((u) => ({ both: u.from < 0 || u.key === 'gain' })),
   );
@@ -94,16 +81,53 @@ export function* searchRecipe(request: ProposalRequest): Generator<number, Searc
     evaluations++;
     return tried.try(stepsAt(slots, x), bias).cost;
   };
-  const nothing: Found = {
-    x: new Float64Array(unknownCount(slots)),
-    cost: cost(new Float64Array(unknownCount(slots))),
-  };
-  const best = prune(cost, ways, yield* part(search(cost, ways, nothing), 0.15, 0.85), nothing);
+  const none = new Float64Array(unknownCount(slots));
+  const nothing: Found = { x: none, cost: cost(none) };
+  const best = prune(cost, ways, yield* part(search(cost, ways, nothing), 0.15, 0.85));
   // What the sample guessed is held against the picture's own colours once, and the numbers are moved after that.
   bias = trueUp(input, tried, stepsAt(slots, best.x), space);
   yield 0.95;
-  const again = settle(cost, ways, { x: best.x, cost: cost(best.x) }, 16, 0.04);
-  return { tried, slots, ways, cost, found: again, evaluations };
+  const found = prune(cost, ways, settle(cost, ways, { x: best.x, cost: cost(best.x) }, 16, 0.04));
+  return { tried, slots, ways, cost, found, evaluations };
+}
+
+function objectiveFor(request: ProposalRequest, space: ColourSpace): Objective {
+  const { input, examination } = request;
+  const { intent } = input;
+  const truth = measuredIn(examination);
+  const gauges = gaugesFor(input);
+  const open = openGauges(request, gauges, offsOf(gauges, truth));
+  const slots = slotsFor(request, new Set(gauges.filter((_, k) => open[k]).map((g) => g.key)));
+  const areas: Area[] = [];
+  const covers = slots.map(({ area }) => {
+    if (!area) return null;
+    const known = areas.findIndex((a) => JSON.stringify(a) === JSON.stringify(area));
+    return known >= 0 ? known : areas.push(area) - 1;
+  });
+  const sample = takeSample(input.census, input.views, areas, intent, space);
+  return objectiveOf(sample, truth, gauges, open, slots, covers, {
+    intent,
+    space,
+    accents: accentsOf(request),
+  });
+}
+
+/** Which gauges are to be brought down: those of open findings that an edit may move. */
+function openGauges(
+  { input: { intent }, examination }: ProposalRequest,
+  gauges: readonly Gauge[],
+  offs: Float64Array,
+): boolean[] {
+  const found = new Set(examination.findings.map((f) => f.key));
+  const settled = new Set(examination.settled.map((f) => f.key));
+  return gauges.map(({ key, reading }, k) => {
+    if (!(offs[k] > 0) || settled.has(key)) return false;
+    // Which place keeps an accent is the artist's choice: without a focus everything would have to lose its colour.
+    if (key === 'hueSpread.accent') return found.has(key) && intent.focus !== undefined;
+    if (key === 'hueSpread.unusual' || reading === 'value') return found.has(key);
+    // Strays stand for the spread too, and the farthest axis for the whole mood.
+    return examination.findings.some((f) => f.reading === reading);
+  });
 }
 
 /** Hues whose change is dear: the planned accent, or the small strong families of the picture. */

@@ -4,14 +4,12 @@ import { countWord, sentence } from '../findings/wording.ts';
 import type { ReadingId } from '../readings/reading.ts';
 import { measuredIn } from './measured.ts';
 import { movesOf } from './moves.ts';
-import type { Objective, Trial } from './objective.ts';
+import { type Objective, SERVES, type Trial } from './objective.ts';
 import { recipeOf, type Slot } from './slots.ts';
 import type { FindingChange, Proposal, ProposalRequest, ProposedStep, Repaint } from './types.ts';
 import type { Seen } from './verify.ts';
 import { reasonFor, repaintWords } from './words.ts';
 
-/** A step works on a finding when that would be farther off by this much without it. */
-const SERVES = 0.03;
 /** Severities that differ by less are the same. */
 const SAME = 0.02;
 
@@ -35,7 +33,8 @@ export function report(
   evaluations: number,
 ): Proposal {
   const { findings: before } = request.examination;
-  const changes = before.map((finding) => changeOf(finding, seen));
+  const outcomes = before.map((finding) => outcomeOf(finding, seen));
+  const changes = outcomes.map(({ change }) => change);
   const all = tried.try(steps);
   const told = new Set<Finding>();
   const proposed = steps.flatMap((step, k): ProposedStep[] => {
@@ -45,12 +44,11 @@ export function report(
     const without = tried.try(steps.map((s, j) => (j === k ? null : s)));
     return [proposedStep(request, tried, slots[k], step, seen, { all, upTo, butLast, without }, told)];
   });
-  const mustRepaint: Repaint[] = changes
-    .filter(({ outcome }) => outcome !== 'met')
-    .map(({ finding, outcome, numberAfter }) => ({
-      finding,
-      why: repaintWords(finding, outcome === 'smaller' ? numberAfter : null),
-    }));
+  const mustRepaint = outcomes.flatMap(({ change, after }): Repaint[] => {
+    if (!after) return [];
+    const { finding, outcome } = change;
+    return [{ finding, why: repaintWords(finding, outcome === 'smaller' ? after : null) }];
+  });
   return {
     recipe: recipeOf(proposed.map((p) => p.step)),
     steps: proposed,
@@ -62,13 +60,17 @@ export function report(
   };
 }
 
-function changeOf(finding: Finding, { findings }: Seen): FindingChange {
+/** What becomes of a finding, and what its reading finds after the edit. */
+function outcomeOf(
+  finding: Finding,
+  { findings }: Seen,
+): { change: FindingChange; after: Finding | undefined } {
   const mood = finding.reading === 'mood';
   // The mood speaks of its farthest axis only: another axis in its place is the same finding, smaller.
   const after = findings.find((f) => f.key === finding.key || (mood && f.reading === 'mood'));
   const severityAfter = after?.severity ?? 0;
   const outcome = !after ? 'met' : severityAfter < finding.severity - SAME ? 'smaller' : 'same';
-  return { finding, outcome, severityAfter, numberAfter: after?.number ?? null };
+  return { change: { finding, outcome, severityAfter, numberAfter: after?.number ?? null }, after };
 }
 
 interface Trials {
@@ -99,6 +101,7 @@ function proposedStep(
   const served = gains.filter((g) => g.open).map((g) => g.key);
   const serves = slot.kind === 'relight' && slot.where ? [slot.where, ...served] : served;
   const guards = gains.filter((g) => !g.open && g.alone > -0.1).map((g) => guarded(g.key));
+  if (without.coreMoved - all.coreMoved > SERVES) guards.push('the accent');
   const moves = movesOf(
     served.slice(0, 2),
     { truth: tried.truth, verified: measuredIn(seen) },
@@ -142,7 +145,8 @@ function summaryOf(changes: readonly FindingChange[], steps: number): string {
           : `all ${countWord(total)} findings are met`
         : `${countWord(met)} of ${countWord(total)} findings ${met === 1 ? 'is' : 'are'} met`,
     );
-  if (smaller > 0) parts.push(`${countWord(smaller)} ${smaller === 1 ? 'gets' : 'get'} smaller`);
+  if (total === 1 && smaller > 0) parts.push('the finding gets smaller');
+  else if (smaller > 0) parts.push(`${countWord(smaller)} ${smaller === 1 ? 'gets' : 'get'} smaller`);
   const rest = total - met - smaller;
   if (rest > 0) parts.push(`${countWord(rest)} ${rest === 1 ? 'is' : 'are'} for the brush`);
   return sentence(`${steps === 1 ? 'with one step' : `with ${countWord(steps)} steps`} ${parts.join(', ')}.`);

@@ -15,9 +15,8 @@ export type Cost = (x: Float64Array) => number;
 
 /** First looks along a number, as shares of its range. */
 const LOOKS = [0.12, 0.3, 0.6];
-/** A further number must bring at least this, and this share of what is left. */
-const WORTH = 0.004;
-const WORTH_SHARE = 0.03;
+/** A further number must bring this share of what is left. */
+const WORTH = 0.01;
 /** Most numbers that are moved together. */
 const MOST = 7;
 /** Searches begun anew from a seeded place near the best one. */
@@ -34,7 +33,7 @@ export function* search(cost: Cost, ways: readonly Way[], nothing: Found): Gener
   let best = nothing;
   for (let taken = 0; taken < MOST; taken++) {
     const next = bestNumber(cost, ways, best);
-    if (best.cost - next.cost < Math.max(WORTH, WORTH_SHARE * best.cost)) break;
+    if (best.cost - next.cost <= WORTH * best.cost) break;
     yield (0.8 * (taken + 0.5)) / MOST;
     best = settle(cost, ways, next, 14, 0.12);
     yield (0.8 * (taken + 1)) / MOST;
@@ -101,14 +100,9 @@ export function settle(
   return found.value < from.cost ? { x: whole(found.x), cost: found.value } : from;
 }
 
-/** What a number may bring so little that it is left out: this much, or this share of all that was gained. */
-const LITTLE = 0.004;
-const LITTLE_SHARE = 0.002;
-
-/** Leaves out numbers that bring little, the least first, moving the others once more. */
-export function prune(cost: Cost, ways: readonly Way[], found: Found, nothing: Found): Found {
+/** Leaves out numbers without which nothing is dearer, moving the others once more. */
+export function prune(cost: Cost, ways: readonly Way[], found: Found): Found {
   let best = found;
-  const little = Math.max(LITTLE, LITTLE_SHARE * (nothing.cost - found.cost));
   for (;;) {
     let least: Found | null = null;
     for (const k of numbersIn(best)) {
@@ -119,7 +113,7 @@ export function prune(cost: Cost, ways: readonly Way[], found: Found, nothing: F
     }
     if (!least) return best;
     const moved = settle(cost, ways, least, 12, 0.05);
-    if (moved.cost - best.cost > little) return best;
+    if (moved.cost > best.cost) return best;
     best = moved;
   }
 }

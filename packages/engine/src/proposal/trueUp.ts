@@ -12,7 +12,7 @@ import { wholeOf } from './sample.ts';
 import { recipeOf } from './slots.ts';
 
 /** Long side of the copy on which a recipe is held against the picture's own colours. */
-const LONG_SIDE = 480;
+const LONG_SIDE = 320;
 
 /**
  * How far the gauges of an edited picture lie from those guessed on its sample: the edit on the whole census (or, with

@@ -100,14 +100,14 @@ const REPAINT_READING: Readonly<Record<string, string>> = {
 /**
  * Why an edit can't do it, and what to do with the brush.
  *
- * @param left the number behind the finding after the edit, where the edit goes a part of the way
+ * @param left what is found after the edit, where it goes a part of the way
  */
-export function repaintWords(finding: Finding, left: string | null): string {
+export function repaintWords(finding: Finding, left: Finding | null): string {
   const why =
     REPAINT[finding.key] ??
     REPAINT_READING[finding.reading] ??
     (left !== null
-      ? `The edit goes a part of the way: ${left}.`
+      ? `The edit goes a part of the way: ${left.number}.`
       : 'No edit that keeps the rest of the picture reaches it.');
-  return `${why} ${finding.todo}`;
+  return `${why} ${(left ?? finding).todo}`;
 }
