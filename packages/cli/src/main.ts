@@ -5,6 +5,7 @@ import { checkCommand } from './commands/check.ts';
 import { compareCommand } from './commands/compare.ts';
 import { guideCommand } from './commands/guide.ts';
 import { proposeCommand } from './commands/propose.ts';
+import { watchCommand } from './commands/watch.ts';
 import { workCommand } from './commands/work.ts';
 import { EXIT, WrongUse } from './trouble.ts';
 import { ADVICE } from './words.ts';
@@ -22,7 +23,16 @@ async function run(argv: readonly string[]): Promise<number> {
     .helpCommand(false)
     .showHelpAfterError('“halflight --help” lists the commands, “halflight COMMAND --help” explains one.')
     .addHelpText('after', `\nExample:\n  halflight check ferry.png\n\n${ADVICE}`);
-  for (const make of [checkCommand, proposeCommand, applyCommand, guideCommand, compareCommand, workCommand, appCommand]) {
+  for (const make of [
+    checkCommand,
+    proposeCommand,
+    applyCommand,
+    guideCommand,
+    compareCommand,
+    workCommand,
+    watchCommand,
+    appCommand,
+  ]) {
     const command = make(end);
     for (const one of [command, ...command.commands]) one.copyInheritedSettings(program).exitOverride();
     program.addCommand(command);

@@ -5,7 +5,8 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import sharp from 'sharp';
 
-const COMMAND = fileURLToPath(new URL('../bin/halflight.js', import.meta.url));
+/** The command as it stands in the checkout. */
+export const COMMAND = fileURLToPath(new URL('../bin/halflight.js', import.meta.url));
 
 export interface Ran {
   readonly code: number;

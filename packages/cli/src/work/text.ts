@@ -1,4 +1,4 @@
-import type { Diminishing, Finding, ProgressCurve } from '@halflight/engine';
+import type { Change, Diminishing, Finding, ProgressCurve } from '@halflight/engine';
 import { type Answer, currentVersion, type Version, type Work } from '@halflight/files';
 import { PLAIN, type Style } from '../terminal/style.ts';
 import { wrap } from '../terminal/wrap.ts';
@@ -13,7 +13,7 @@ export function versionText(
   const top = findings[0];
   const blocks = [
     `${style.paint.bold(work.title)}, version ${version.number}`,
-    ...(version.change ? [wrap(changeSentence(version), style.width)] : []),
+    ...(version.change ? [wrap(changeSentence(version.change), style.width)] : []),
     ...outcomeLines(work.answers, style),
     top ? wrap(`First: ${top.text}`, style.width) : 'Nothing stands in its way.',
   ];
@@ -51,12 +51,11 @@ function versionLines(version: Version, { paint, width }: Style): string {
   const size = `${version.width} × ${version.height}`;
   const minutes = version.minutes === undefined ? '' : `, ${Math.round(version.minutes)} minutes of work`;
   const head = `${String(number).padStart(3)}  ${name}  ${paint.dim(`${size}, ${added.slice(0, 10)}${minutes}`)}`;
-  return version.change ? `${head}\n${wrap(changeSentence(version), width, '     ')}` : head;
+  return version.change ? `${head}\n${wrap(changeSentence(version.change), width, '     ')}` : head;
 }
 
-/** What a version changed, in one sentence or two. */
-function changeSentence({ change }: Version): string {
-  const { impact, changedShare, effort } = change!;
+/** What a version changed, in one sentence. */
+export function changeSentence({ impact, changedShare, effort }: Change): string {
   if (impact === 0 && effort === 0) return 'Nothing changed.';
   const far =
     changedShare < 0.005
