@@ -5,7 +5,7 @@ import { round } from '../../drawings/arcs.ts';
 import type { Drawing, Shape } from '../../drawings/drawing.ts';
 import type { Reading } from '../reading.ts';
 import { logColour } from './logColour.ts';
-import { wayOf } from './shadeColours.ts';
+import { litInThisLight, wayOf } from './shadeColours.ts';
 import type { Shift } from './types.ts';
 import type { LightValue } from './value.ts';
 import { shiftInWords } from './words.ts';
@@ -23,21 +23,22 @@ export function drawLight({ value }: Reading<LightValue>): Drawing {
   if (!shift || !q) return { ...nothing(), sentence: 'Two greys: no light is known that colours them.' };
   const place = value.places[0];
   const full = 1 + (q[0] + q[1] + q[2]) / 3;
-  const lit: Triple = place ? [...place.lit] : [0.6, 0.6, 0.6];
+  const lit: Triple = place ? litInThisLight(place, q) : [0.6, 0.6, 0.6];
   const to = place ? luminance(...place.should) : luminance(...lit) / full;
   const way = wayOf(lit, q, to, 12);
-  const place2 = axes([...way, ...(place ? [[...place.now] as Triple] : [])], shift);
-  const at = way.map(place2);
+  const placed = axes([...way, ...(place ? [place.lit, place.now] : [])], shift);
+  const at = way.map(placed);
   const shapes: Shape[] = [
     { kind: 'path', d: pathThrough(at), fill: 'none', stroke: 'ink', strokeWidth: 1.5 },
   ];
   const last = at[at.length - 1];
   if (place) {
-    const now = place2([...place.now]);
+    const now = placed([...place.now]);
+    const from = placed([...place.lit]);
     shapes.push({
       kind: 'line',
-      x1: at[0][0],
-      y1: at[0][1],
+      x1: from[0],
+      y1: from[1],
       x2: now[0],
       y2: now[1],
       stroke: 'quiet',
@@ -46,7 +47,7 @@ export function drawLight({ value }: Reading<LightValue>): Drawing {
     });
     shapes.push(dot(now, [...place.now]), label(now, 'now', last[0] > now[0] ? 'end' : 'start'));
   }
-  const side = place && place2([...place.now])[0] < last[0] ? 'start' : 'end';
+  const side = place && placed([...place.now])[0] < last[0] ? 'start' : 'end';
   shapes.push(dot(at[0], lit), label(at[0], 'lit', 'start'));
   shapes.push(dot(last, way[way.length - 1]), label(last, place ? 'in this light' : 'shade', side));
   const how = shiftInWords({ ...value, shift });

@@ -22,7 +22,11 @@ export interface Misses {
   readonly drop: number;
 }
 
-export function missesOf(contacts: Contacts, q: Ratio, along: number): Misses {
+export function missesOf(
+  contacts: Contacts,
+  q: Ratio,
+  t: Pick<Potentials, 'along' | 'corner' | 'beyond'>,
+): Misses {
   const table = changeTable(q, SHADE_STEPS, LIT_STEPS, LEAST_STEP);
   const swapped = changeTable(opposite(q), SHADE_STEPS, LIT_STEPS, LEAST_STEP);
   const n = contacts.count;
@@ -34,20 +38,27 @@ export function missesOf(contacts: Contacts, q: Ratio, along: number): Misses {
     const dy = contacts.dy[c];
     const dl = contacts.dl[c];
     colour[c] = Math.hypot(dx, dy);
-    shade[c] = nearest(dx, dy, dl, table, along);
-    other[c] = nearest(dx, dy, dl, swapped, along);
+    shade[c] = nearest(dx, dy, dl, table, t);
+    other[c] = nearest(dx, dy, dl, swapped, t);
   }
   return { shade, opposite: other, colour, drop: fullChange(q).l };
 }
 
-function nearest(dx: number, dy: number, dl: number, table: Float64Array, along: number): number {
+function nearest(
+  dx: number,
+  dy: number,
+  dl: number,
+  table: Float64Array,
+  t: Pick<Potentials, 'along' | 'corner' | 'beyond'>,
+): number {
   let least = Number.POSITIVE_INFINITY;
   for (let i = 0; i < table.length; i += 3) {
     const a = dx - table[i];
     const b = dy - table[i + 1];
-    // Deeper than the curve is a corner the fill does not reach: half as wrong as too shallow.
-    let c = along * (dl - table[i + 2]);
-    if (c > 0) c *= 0.5;
+    // Deeper than the curve is a corner the fill does not reach: half as wrong as too shallow, but only so far.
+    const off = dl - table[i + 2];
+    let c = t.along * off;
+    if (off > 0) c = 0.5 * c + t.beyond * Math.max(0, off - t.corner);
     const d = a * a + b * b + c * c;
     if (d < least) least = d;
   }

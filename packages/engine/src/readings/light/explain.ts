@@ -1,3 +1,5 @@
+import { luminance } from '../../colour/cielab.ts';
+import { litInThisLight, wayOf } from './shadeColours.ts';
 import { type ExplainedPair, type Explanation, LABELS, type LightResult } from './types.ts';
 
 /** Pairs shown of a place. */
@@ -29,6 +31,7 @@ export function explainPlace(result: LightResult, x: number, y: number): Explana
       sentence: 'The picture is transparent here.',
       colour: [0, 0, 0],
       pairs: [],
+      ...NOWHERE,
     };
   }
   const colour = colourOf(trace.rgb, s);
@@ -37,19 +40,32 @@ export function explainPlace(result: LightResult, x: number, y: number): Explana
       trace.excluded[s] !== 0
         ? WHY_NOT[trace.excluded[s]]
         : 'The picture does not tell enough about its light to judge single places.';
-    return { label: null, probabilities: null, sentence, colour, pairs: [] };
+    return { label: null, probabilities: null, sentence, colour, pairs: [], ...NOWHERE };
   }
   const probabilities = [...trace.probability.subarray(4 * s, 4 * s + 4)];
   const label = LABELS[probabilities.indexOf(Math.max(...probabilities))];
   const pairs = pairsOf(result, s);
-  return { label, probabilities, sentence: sentenceOf(result, s, label, pairs), colour, pairs };
+  const sentence = sentenceOf(result, s, label, pairs);
+  return { label, probabilities, sentence, colour, pairs, ...placeAt(result, s) };
+}
+
+const NOWHERE = { place: null, way: null };
+/** Colours shown of a surface's way. */
+const STEPS = 9;
+
+function placeAt({ places, q }: LightResult, s: number): Pick<Explanation, 'place' | 'way'> {
+  const place = places.find(({ regions }) => regions.includes(s));
+  if (!place || !q) return NOWHERE;
+  return { place, way: wayOf(litInThisLight(place, q), q, luminance(...place.should), STEPS) };
 }
 
 function pairsOf({ trace, width, height }: LightResult, s: number): ExplainedPair[] {
   const found: ExplainedPair[] = [];
+  const { pieceOf } = trace;
   for (let p = 0; p < trace.bright.length; p++) {
-    const brighter = trace.dark[p] === s;
-    if (!brighter && trace.bright[p] !== s) continue;
+    // What was said about the piece that the region belongs to, was said about the region.
+    const brighter = pieceOf[trace.dark[p]] === pieceOf[s];
+    if (brighter === (pieceOf[trace.bright[p]] === pieceOf[s])) continue;
     const other = brighter ? trace.bright[p] : trace.dark[p];
     const said = [trace.says[3 * p], trace.says[3 * p + 1], trace.says[3 * p + 2]];
     const most = Math.max(...said);
@@ -64,7 +80,9 @@ function pairsOf({ trace, width, height }: LightResult, s: number): ExplainedPai
     });
   }
   found.sort((a, b) => b.weight - a.weight);
-  return found.slice(0, SHOWN);
+  // One of each neighbour: the same region is near to several of the piece's.
+  const seen = new Set<string>();
+  return found.filter(({ x, y }) => seen.size < SHOWN && seen.size !== seen.add(`${x} ${y}`).size);
 }
 
 function sentenceOf(result: LightResult, s: number, label: string, pairs: readonly ExplainedPair[]): string {

@@ -15,6 +15,8 @@ export interface Labelling {
   /** For each pair of regions: shade, neutral, opposite, 0…1. */
   readonly says: Float32Array;
   readonly weight: Float32Array;
+  /** Piece of each region, −1 where it is not valid. */
+  readonly pieceOf: Int32Array;
 }
 
 /** Labels of all valid regions in a light of ratio q = K/A. */
@@ -27,13 +29,7 @@ export function labelRegions(
 ): Labelling {
   const pieces = piecesOf(regions, valid);
   const contacts = contactsOf(pieces, pairs, t.near);
-  const said = hear(
-    pieces,
-    contacts,
-    missesOf(contacts, q, t.along),
-    patternOf(regions, pieces, contacts),
-    t,
-  );
+  const said = hear(pieces, contacts, missesOf(contacts, q, t), patternOf(regions, pieces, contacts), t);
   const like = likest(pieces, gapsOf(regions, pieces), t.likeColour);
   const touch = touching(regions, pieces);
   const labels = meanField(pieces.count, contacts, said, like, touch, t);
@@ -50,5 +46,5 @@ export function labelRegions(
     for (let k = 0; k < 3; k++) says[3 * p + k] = said.says[3 * c + k];
     weight[p] = 1 / (1 + (pairs.distance[p] / t.near) ** 2);
   }
-  return { probability, says, weight };
+  return { probability, says, weight, pieceOf: pieces.of };
 }

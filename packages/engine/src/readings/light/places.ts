@@ -2,7 +2,7 @@ import { luminance as luminanceOfRgb } from '../../colour/cielab.ts';
 import type { Ratio } from './curve.ts';
 import { outlineOf } from './outline.ts';
 import type { Regions } from './regions.ts';
-import { shadeOf } from './shadeColours.ts';
+import { shadeOf, turnedBack } from './shadeColours.ts';
 import type { LightPlace, Trace } from './types.ts';
 
 /** Smaller places are specks, in shares of the picture. Our default. */
@@ -96,7 +96,9 @@ export function placesOf(regions: Regions, trace: Trace, q: Ratio): LightPlace[]
       for (let c = 0; c < 3; c++) now[c] += w * regions.rgb[3 * s + c];
       if (!(lit[3 * s] > 0)) continue;
       told += w;
-      const to = shadeOf(lit.subarray(3 * s, 3 * s + 3), q, luminance(regions.rgb, 3 * s));
+      const partner = lit.subarray(3 * s, 3 * s + 3);
+      const start = kind === 2 ? turnedBack(partner, q) : partner;
+      const to = shadeOf(start, q, luminance(regions.rgb, 3 * s));
       for (let c = 0; c < 3; c++) {
         was[c] += w * lit[3 * s + c];
         should[c] += w * to[c];
@@ -120,6 +122,7 @@ export function placesOf(regions: Regions, trace: Trace, q: Ratio): LightPlace[]
     }
     const sure = probability / sum;
     places.push({
+      regions: members,
       kind: kind === 1 ? 'neutral' : 'opposite',
       x: x0 / width,
       y: y0 / height,

@@ -19,6 +19,9 @@ export interface Potentials {
   readonly deepest: number;
   /** Weight of a miss in ℓ against one in chromaticity. */
   readonly along: number;
+  /** How much deeper than the curve in ℓ a corner may be, and the weight of a miss beyond. */
+  readonly corner: number;
+  readonly beyond: number;
   /** Pairs count half at this distance in pixels. */
   readonly near: number;
   /** What all pairs of a region together may say, in nats. */
@@ -55,6 +58,8 @@ export const POTENTIALS: Potentials = {
   dropWidth: 0.0797,
   deepest: 1.47,
   along: 0.183,
+  corner: 0.4,
+  beyond: 0.3,
   near: 18,
   say: 15.7,
   own: 0.593,

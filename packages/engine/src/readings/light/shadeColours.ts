@@ -1,6 +1,7 @@
 import { luminance as luminanceOf } from '../../colour/cielab.ts';
 import type { Triple } from '../../colour/matrix.ts';
 import type { Ratio } from './curve.ts';
+import type { LightPlace } from './types.ts';
 
 const luminance = (c: ArrayLike<number>): number => luminanceOf(c[0], c[1], c[2]);
 
@@ -31,4 +32,22 @@ export function wayOf(lit: ArrayLike<number>, q: Ratio, to: number, steps: numbe
   return Array.from({ length: steps }, (_, i) =>
     i === 0 ? [lit[0], lit[1], lit[2]] : shadeOf(lit, q, from * (to / from) ** (i / (steps - 1))),
   );
+}
+
+/**
+ * A lit colour painted in the swapped light, as the scene's light would have it, at the same luminance. There key and
+ * fill have changed over: fill K/s and key A·s with s the geometric mean of q = K/A, so that ρ(K/s + A·s) was painted
+ * where ρ(K + A) should be.
+ */
+export function turnedBack(lit: ArrayLike<number>, q: Ratio): Triple {
+  const s = Math.cbrt(q[0] * q[1] * q[2]);
+  const turn = (c: number): number => (lit[c] * (1 + q[c])) / (q[c] / s + s);
+  const turned: Triple = [turn(0), turn(1), turn(2)];
+  const gain = luminance(lit) / luminance(turned);
+  return [turned[0] * gain, turned[1] * gain, turned[2] * gain];
+}
+
+/** The lit side of a flagged place in the scene's light. */
+export function litInThisLight({ kind, lit }: Pick<LightPlace, 'kind' | 'lit'>, q: Ratio): Triple {
+  return kind === 'opposite' ? turnedBack(lit, q) : [lit[0], lit[1], lit[2]];
 }

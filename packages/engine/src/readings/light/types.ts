@@ -81,6 +81,8 @@ export interface LightResult {
 }
 
 export interface LightPlace {
+  /** Superpixels of `Trace` that make it up. */
+  readonly regions: readonly number[];
   readonly kind: 'neutral' | 'opposite';
   /** Box and share of the picture in shares of its width, height and area. */
   readonly x: number;
@@ -112,6 +114,8 @@ export interface Trace {
   readonly py: Float64Array;
   /** Why a region was not judged: 0 judged, 1 too dark or too bright, 2 sky, 3 glowing, 4 left out by the artist, 5 haze. */
   readonly excluded: Uint8Array;
+  /** Pieces of one colour that regions were joined to, −1 where not judged; empty when the reading abstained. */
+  readonly pieceOf: Int32Array;
   /** Probabilities, `count × 4` in the order of `LABELS`; empty when the reading abstained. */
   readonly probability: Float64Array;
   /** 1 where a region is flagged neutral, 2 opposite. */
@@ -132,6 +136,10 @@ export interface Explanation {
   readonly colour: readonly [number, number, number];
   /** The pairs with most say, the strongest first. */
   readonly pairs: readonly ExplainedPair[];
+  /** The flagged place that this point belongs to, with its three colours; null elsewhere. */
+  readonly place: LightPlace | null;
+  /** Its surface from lit to shade the way this light goes, linear light; null without a place. */
+  readonly way: readonly (readonly [number, number, number])[] | null;
 }
 
 export interface ExplainedPair {

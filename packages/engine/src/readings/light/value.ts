@@ -30,7 +30,7 @@ export interface LightValue {
   readonly places: readonly PlaceValue[];
 }
 
-export interface PlaceValue extends Omit<LightPlace, 'evidence' | 'probability' | 'partners'> {
+export interface PlaceValue extends Omit<LightPlace, 'evidence' | 'probability' | 'partners' | 'regions'> {
   readonly evidence: Evidence['level'];
 }
 
@@ -51,7 +51,7 @@ export function lightValue(result: LightResult): LightValue {
     shadedShare: result.shadedShare,
     carriedPercent: result.carriedPercent,
     turnedBy: result.turnedBy,
-    places: result.places.map(({ evidence, probability, partners, ...place }) => ({
+    places: result.places.map(({ evidence, probability, partners, regions, ...place }) => ({
       ...place,
       evidence: evidence.level,
     })),

@@ -14,9 +14,14 @@ export function verdictOf(choice: Choice, declared: boolean): { statement: State
   const { candidate, fit, votes } = choice;
   if (declared) {
     if (votes.pairs < 60) {
-      return unknown(
-        'Too little of the picture goes from light into shade to hold it against the declared light.',
-      );
+      return {
+        statement: 'unknown',
+        evidence: {
+          level: 'weak',
+          reason:
+            'Too little of the picture goes from light into shade to hold it against the light you decided.',
+        },
+      };
     }
     return {
       statement: choice.carries > CLEARLY ? 'carries' : 'partly',
@@ -61,12 +66,15 @@ export function verdictOf(choice: Choice, declared: boolean): { statement: State
     };
   }
   return unknown(
-    votes.pairs < 100
-      ? 'Hardly any surface is seen both lit and shaded.'
-      : 'Too few different surfaces agree on how light changes their colour.',
+    choice.contested
+      ? 'The surfaces speak of two different lights'
+      : votes.pairs < 100
+        ? 'Hardly any surface is seen both lit and shaded'
+        : 'Too few different surfaces agree on how light changes their colour',
   );
 }
 
-function unknown(reason: string): { statement: Statement; evidence: Evidence } {
+function unknown(why: string): { statement: Statement; evidence: Evidence } {
+  const reason = `${why}, so the light can’t be told from the picture; tell me what you decided.`;
   return { statement: 'unknown', evidence: { level: 'weak', reason } };
 }
