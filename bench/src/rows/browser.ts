@@ -5,7 +5,7 @@ import { outcomes } from '@halflight/cli';
 import { OPEN_INTENT } from '@halflight/engine';
 import { chromium, type Page } from 'playwright-core';
 import type { Figure } from '../figure.ts';
-import { noisyPicture, smallPicture } from '../noisy.ts';
+import { noisyPicture, smallPicture } from '../pictures.ts';
 import { race } from '../time.ts';
 
 const COMMAND = fileURLToPath(new URL('../../../packages/cli/bin/halflight.js', import.meta.url));

@@ -1,7 +1,7 @@
 import { openCodec, readPicture } from '@halflight/files/node';
 import sharp from 'sharp';
 import type { Figure } from '../figure.ts';
-import { noisyPicture } from '../noisy.ts';
+import { noisyPicture } from '../pictures.ts';
 import { race } from '../time.ts';
 
 /** Decoding with profile and orientation looked at, against raw pixels from the same library. */

@@ -1,7 +1,7 @@
 import { execFileSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import type { Figure } from '../figure.ts';
-import { noisyPicture } from '../noisy.ts';
+import { noisyPicture } from '../pictures.ts';
 
 const PEAK = fileURLToPath(new URL('../peak.js', import.meta.url));
 
