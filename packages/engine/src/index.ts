@@ -46,11 +46,13 @@ export { type Survey, takeSurvey } from './edits/survey.ts';
 export { type Answer, settles } from './findings/answer.ts';
 export type { Finding, Origin, Place, Swatch } from './findings/finding.ts';
 export { leftOutOf } from './findings/leftOut.ts';
+export { WORKS_NEEDED } from './findings/thresholds/threshold.ts';
 export { drawGuide, inkOf } from './guide/guide.ts';
 export type { Baseline, BaselineRange } from './intent/baseline.ts';
 export { blendMood } from './intent/blendMood.ts';
 export type * from './intent/intent.ts';
 export { OPEN_INTENT } from './intent/intent.ts';
+export { type BaselineWork, makeBaseline } from './intent/makeBaseline.ts';
 export { MOOD_AXES, MOOD_AXIS_NAMES, type MoodAxisKind } from './intent/moodAxes.ts';
 export { type MoodDistance, type MoodMeasures, moodDistance } from './intent/moodDistance.ts';
 export { MOOD_WORDS, type MoodWord, placeOf } from './intent/moodWords.ts';
@@ -69,6 +71,15 @@ export { type Outcome, outcomeOf } from './progress/outcome.ts';
 export { carryOutline, type Pose, SAME_POSE, toEarlier, toLater } from './progress/pose.ts';
 export { type Registration, register } from './progress/register.ts';
 export { type Strip, type StripPicture, stripLayout } from './progress/strip.ts';
+export { type Measured, measuredIn } from './proposal/measured.ts';
+export {
+  atOption,
+  type Option,
+  type OptionAxis,
+  type OptionSheet,
+  optionAxes,
+  optionSheet,
+} from './proposal/options.ts';
 export { propose, runToEnd } from './proposal/propose.ts';
 export type * from './proposal/types.ts';
 export {

@@ -30,6 +30,12 @@ export function lineOf({ name, width, height, depth, profile }: PictureFacts, pr
       numberBefore: finding.number,
       numberAfter,
     })),
+    brings: proposal.brings.map(({ key, reading, text, severity }) => ({
+      key,
+      reading,
+      text,
+      severity: short(severity),
+    })),
     mustRepaint: proposal.mustRepaint.map(({ finding, why }) => ({
       key: finding.key,
       reading: finding.reading,

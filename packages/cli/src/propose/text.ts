@@ -15,10 +15,12 @@ export function proposalText(picture: PictureFacts, proposal: Proposal, files: F
   const repaint = proposal.mustRepaint.map(({ finding, why }) =>
     [wrap(finding.text, width, '  '), paint.dim(wrap(why, width, '  '))].join('\n'),
   );
+  const brings = proposal.brings.map(({ text, number }) => wrap(`${text} ${number}.`, width, '  '));
   const blocks = [
     `${paint.bold(name)}\n${paint.dim(`${columns} × ${height}, ${depth} bit, ${profile}`)}`,
     paint.bold(wrap(proposal.summary, width)),
     ...proposal.steps.map((step, k) => stepBlock(step, k, style)),
+    ...(brings.length > 0 ? [`${paint.bold('After it, this can be seen')}\n${brings.join('\n')}`] : []),
     ...(repaint.length > 0 ? [`${paint.bold('For the brush')}\n${repaint.join('\n\n')}`] : []),
     nextStep(proposal, files, style),
   ];

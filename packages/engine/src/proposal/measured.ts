@@ -19,6 +19,8 @@ import type { ReadingId } from '../readings/reading.ts';
 import { hasPaint, type ValueValue } from '../readings/value/types.ts';
 import type { Measured } from './gauges.ts';
 
+export type { Measured };
+
 /** What was measured in an examination; what a reading abstained from is null. */
 export function measuredIn(examination: Pick<Examination, 'readings'>): Measured {
   const readingOf = <V>(id: ReadingId): V | null => {

@@ -1,44 +1,83 @@
-import type { Finding, Place } from '../findings/finding.ts';
+import type { Place } from '../findings/finding.ts';
+import { listOf } from '../findings/wording.ts';
 import type { Slot } from './slots.ts';
 import type { ProposalRequest } from './types.ts';
 
-/** Most places that one proposal relights: what is left is smaller than anyone sees. */
-const MOST_PLACES = 6;
+/** Most steps that one proposal relights with: what is left is smaller than anyone sees. */
+const MOST_STEPS = 4;
+/** Places whose gains differ by less than this in every channel share a step (a tenth is hardly seen in shade). */
+const ALIKE = 0.1;
 /** Gains beyond this would tear the paint apart. */
 const MOST_GAIN = 3;
 
-/** A step for every place that ignores the light of the scene and whose own colour under it is known. */
+type Gains = readonly [number, number, number];
+
+interface Relit {
+  readonly places: readonly Place[];
+  readonly gains: Gains;
+  readonly share: number;
+  readonly key: string;
+}
+
+/** Steps for the places that ignore the light of the scene and whose own colour under it is known. */
 export function relightSlots({ examination }: ProposalRequest): Slot[] {
-  const places = examination.findings.filter((f) => f.reading === 'light').flatMap(relightable);
-  return places
+  const groups: Relit[] = [];
+  for (const finding of examination.findings)
+    if (finding.reading === 'light')
+      for (const place of finding.places ?? []) add(groups, place, finding.key);
+  return groups
     .sort((a, b) => b.share - a.share)
-    .slice(0, MOST_PLACES)
-    .map(({ outline, gains, index }) => ({
+    .slice(0, MOST_STEPS)
+    .map(({ places, gains, key }) => ({
       kind: 'relight',
-      data: { gains },
-      area: { parts: [{ joining: 'add', kind: 'outline', outlines: [outline] }], soften: 0.004 },
+      data: { gains: [rounded(gains[0]), rounded(gains[1]), rounded(gains[2])] },
+      area: {
+        parts: places.map(({ outline }) => ({ joining: 'add', kind: 'outline', outlines: [outline!] })),
+        soften: 0.004,
+      },
       unknowns: [],
       fixed: { amount: 100 },
-      where: index,
+      serves: key,
+      where: listOf([...new Set(places.map(whereabouts))]),
     }));
 }
 
-interface Relightable {
-  readonly share: number;
-  readonly outline: readonly number[];
-  readonly gains: readonly [number, number, number];
-  readonly index: string;
+function add(groups: Relit[], place: Place, key: string): void {
+  const gains = place.outline && gainsOf(place);
+  if (!gains) return;
+  const at = groups.findIndex(
+    (g) => g.key === key && g.gains.every((v, c) => Math.abs(Math.log(v / gains[c])) < ALIKE),
+  );
+  if (at < 0) {
+    groups.push({ places: [place], gains, share: place.share, key });
+    return;
+  }
+  const { places, gains: old, share } = groups[at];
+  const part = place.share / (share + place.share || 1);
+  const mixed = (c: number): number => old[c] ** (1 - part) * gains[c] ** part;
+  groups[at] = {
+    places: [...places, place],
+    gains: [mixed(0), mixed(1), mixed(2)],
+    share: share + place.share,
+    key,
+  };
 }
 
-function relightable(finding: Finding): Relightable[] {
-  return (finding.places ?? []).flatMap((place) => {
-    const gains = place.outline && gainsOf(place);
-    return gains ? [{ share: place.share, outline: place.outline!, gains, index: finding.key }] : [];
-  });
+const rounded = (v: number): number => Number(v.toFixed(4));
+
+/** "at the upper left". */
+function whereabouts({ x, y, width, height }: Place): string {
+  const third = (v: number, names: readonly [string, string, string]): string =>
+    names[v < 0.36 ? 0 : v > 0.64 ? 2 : 1];
+  const row = third(y + height / 2, ['upper', '', 'lower']);
+  const column = third(x + width / 2, ['left', '', 'right']);
+  if (row === '' && column === '') return 'in the middle';
+  if (row === '') return `at the ${column}`;
+  return column === '' ? `in the ${row} middle` : `at the ${row} ${column}`;
 }
 
 /** The colour a place should have over the one it has, at the luminance it has: values stay, only colour changes. */
-export function gainsOf({ swatches = [] }: Place): [number, number, number] | null {
+function gainsOf({ swatches = [] }: Place): [number, number, number] | null {
   const now = swatches.find((s) => s.label === 'now')?.rgb;
   const should = swatches.at(-1)?.rgb;
   if (!now || !should || should === now || [...now, ...should].some((v) => !(v > 0))) return null;

@@ -53,6 +53,7 @@ export function report(
     recipe: recipeOf(proposed.map((p) => p.step)),
     steps: proposed,
     findings: changes,
+    brings: broughtBy(before, seen.findings),
     mustRepaint,
     summary: summaryOf(changes, proposed.length),
     change: all.change,
@@ -71,6 +72,13 @@ function outcomeOf(
   const severityAfter = after?.severity ?? 0;
   const outcome = !after ? 'met' : severityAfter < finding.severity - SAME ? 'smaller' : 'same';
   return { change: { finding, outcome, severityAfter, numberAfter: after?.number ?? null }, after };
+}
+
+/** New findings; a mood that speaks of another axis is not new. */
+function broughtBy(before: readonly Finding[], after: readonly Finding[]): Finding[] {
+  return after.filter(
+    ({ key, reading }) => !before.some((f) => f.key === key || (reading === 'mood' && f.reading === 'mood')),
+  );
 }
 
 interface Trials {
@@ -99,7 +107,7 @@ function proposedStep(
     .filter(({ gain }) => gain > SERVES)
     .sort((a, b) => b.gain - a.gain);
   const served = gains.filter((g) => g.open).map((g) => g.key);
-  const serves = slot.kind === 'relight' && slot.where ? [slot.where, ...served] : served;
+  const serves = slot.serves ? [slot.serves, ...served] : served;
   const guards = gains.filter((g) => !g.open && g.alone > -0.1).map((g) => guarded(g.key));
   if (without.coreMoved - all.coreMoved > SERVES) guards.push('the accent');
   const moves = movesOf(

@@ -16,7 +16,9 @@ export interface Slot {
   readonly unknowns: readonly Unknown[];
   /** Numbers that are known beforehand. */
   readonly fixed?: Readonly<Record<string, number>>;
-  /** What the area is, for the reason: "the focus". */
+  /** Key of the finding that the step is for, where no gauge tells. */
+  readonly serves?: string;
+  /** What the area is, for the reason: "in the focus". */
   readonly where?: string;
   /** Name of what a match is made to. */
   readonly name?: string;

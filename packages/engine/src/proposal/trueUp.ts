@@ -25,7 +25,8 @@ export function trueUp(
   space: ColourSpace,
 ): Float64Array {
   const { gauges, bias, truth } = tried;
-  if (steps.every((step) => step === null)) return bias;
+  if (tried.slots.every(({ unknowns }) => unknowns.length === 0) || steps.every((step) => step === null))
+    return bias;
   const small = reduceView(input.views.close, LONG_SIDE);
   const ready = readyRecipe(recipeOf(steps), small);
   const colours = ready.areas.length > 0 ? takeSurvey(input.views.close, ready.areas) : input.census;

@@ -24,6 +24,8 @@ export interface Proposal {
   readonly steps: readonly ProposedStep[];
   /** Every open finding, the weightiest first, and what becomes of it. */
   readonly findings: readonly FindingChange[];
+  /** What is found after the edit that was not found before: smaller than what it gains, or unseen until then. */
+  readonly brings: readonly Finding[];
   /** What no edit can repair, and what to do instead. */
   readonly mustRepaint: readonly Repaint[];
   /** One or two sentences on the whole. */

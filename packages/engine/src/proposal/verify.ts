@@ -51,12 +51,37 @@ export function* readEdited(
 /** Severities are compared to this: a hundredth is nothing that anyone sees. */
 const SAME = 0.01;
 
-/** Findings that an edit made worse, or that were not there before. */
-export function worsened(before: readonly Finding[], after: readonly Finding[]): Finding[] {
-  return after.filter((finding) => {
-    const same = before.filter((f) => f.key === finding.key);
-    // A reading may speak of its next trouble once the first is gone: no worse than the first is no worse.
-    const held = same.length > 0 ? same : before.filter((f) => f.reading === finding.reading);
-    return finding.severity > Math.max(0, ...held.map((f) => f.severity)) + SAME;
+/** New findings may weigh this share of what an edit gains; they are told. Our default. */
+const NEW = 0.35;
+
+/**
+ * Findings that an edit made worse, and those it brought that weigh too much against what it gains.
+ *
+ * What a reading finds that could tell nothing before was there already, unseen.
+ */
+export function worsened(
+  { examination }: ProposalRequest,
+  { findings: after }: Pick<Seen, 'findings'>,
+): Finding[] {
+  const before = examination.findings;
+  const severity = (list: readonly Finding[], key: string): number =>
+    list.find((f) => f.key === key)?.severity ?? 0;
+  const worse = after.filter((f) => {
+    const was = severity(before, f.key);
+    return was > 0 && f.severity > was + SAME;
   });
+  const fresh = after.filter((finding) => {
+    if (severity(before, finding.key) > 0) return false;
+    if (abstained(examination, finding.reading)) return false;
+    // A reading may speak of its next trouble once the first is gone: no worse than the first is no worse.
+    const first = before.filter((f) => f.reading === finding.reading).map((f) => f.severity);
+    return finding.severity > Math.max(0, ...first) + SAME;
+  });
+  const gains = before.reduce((sum, f) => sum + Math.max(0, f.severity - severity(after, f.key)), 0);
+  const weight = fresh.reduce((sum, f) => sum + f.severity, 0);
+  return weight > NEW * gains ? [...worse, ...fresh] : worse;
+}
+
+function abstained({ readings }: ProposalRequest['examination'], id: ReadingId): boolean {
+  return readings.find((r) => r.id === id)?.reading.evidence.level === 'weak';
 }

@@ -10,10 +10,10 @@ import type { MeasureChange } from './types.ts';
 export function doing(step: Step, slot: Slot): string {
   const v = (key: string): number => step.values[key] ?? 0;
   const families = namesOf(step.data?.families ?? []);
-  const where = slot.where && step.kind !== 'relight' ? ` ${slot.where}` : '';
+  const where = slot.where ? ` ${slot.where}` : '';
   switch (step.kind) {
     case 'relight':
-      return 'Giving this shade the colour that the light of the scene would give it';
+      return `Giving the shade${where} the colour that this light leaves in it`;
     case 'gatherHues':
       return `Drawing the other hues ${v('amount')} % of the way to ${families}`;
     case 'calmStrays':
@@ -83,6 +83,8 @@ export function changeInWords({ label, unit, digits, before, after }: MeasureCha
 }
 
 const REPAINT: Readonly<Record<string, string>> = {
+  'light.neutral': 'What is left is too small or too mixed for an edit.',
+  'light.opposite': 'What is left is too small or too mixed for an edit.',
   'detail.overworked': 'An edit of colours can’t take strokes out.',
   'detail.focusCoarse': 'An edit of colours can’t draw.',
   'value.scattered': 'An edit moves values but does not join shapes.',
