@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander';
 import { appCommand } from './commands/app.ts';
 import { applyCommand } from './commands/apply.ts';
+import { baselineCommand } from './commands/baseline.ts';
 import { checkCommand } from './commands/check.ts';
 import { compareCommand } from './commands/compare.ts';
 import { guideCommand } from './commands/guide.ts';
@@ -31,6 +32,7 @@ async function run(argv: readonly string[]): Promise<number> {
     compareCommand,
     workCommand,
     watchCommand,
+    baselineCommand,
     appCommand,
   ]) {
     const command = make(end);

@@ -1,7 +1,8 @@
 import { stat } from 'node:fs/promises';
-import { basename, extname } from 'node:path';
+import { basename } from 'node:path';
 import { openCodec } from '@halflight/files/node';
 import chokidar from 'chokidar';
+import { isPictureName } from '../baseline/pictures.ts';
 import { troubleOf } from '../check/outcome.ts';
 import { readBaseline, readIntent, reasonOf } from '../inputs.ts';
 import { styleOf } from '../terminal/style.ts';
@@ -15,9 +16,6 @@ export interface WatchOptions {
   readonly json?: boolean;
   readonly limit: number;
 }
-
-/** Endings of files that painting programs save pictures as; in a folder others are passed over. */
-const ENDINGS = new Set(['.png', '.jpg', '.jpeg', '.webp', '.tif', '.tiff', '.avif', '.gif']);
 
 /** How long a file must keep its size before it is read, and how often that is looked at, in milliseconds. */
 const STEADY = { stabilityThreshold: 400, pollInterval: 100 };
@@ -43,7 +41,7 @@ export async function watch(path: string, options: WatchOptions): Promise<number
     awaitWriteFinish: STEADY,
     atomic: true,
     depth: 0,
-    ignored: (name, facts) => folder && facts?.isFile() === true && !isPicture(name),
+    ignored: (name, facts) => folder && facts?.isFile() === true && !isPictureName(name),
   });
   watcher.on('add', reader.saved).on('change', reader.saved);
   watcher.on('unlink', (gone) => {
@@ -66,10 +64,6 @@ export async function watch(path: string, options: WatchOptions): Promise<number
   await reader.close();
   codec.close();
   return EXIT.done;
-}
-
-function isPicture(path: string): boolean {
-  return !basename(path).startsWith('.') && ENDINGS.has(extname(path).toLowerCase());
 }
 
 /** Reads saves one after the other; of several that wait for one file only the newest is read. */

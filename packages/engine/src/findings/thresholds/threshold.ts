@@ -28,12 +28,18 @@ export function severityOf(value: number, { from, strong }: Pick<Threshold, 'fro
  * A threshold moved by the artist's own finished works: what nine of ten of them reach is no finding.
  *
  * @param measure its name in the baseline, e.g. "hueSpread.effectiveHues"
+ * @param unit one unit of the measure in units of the threshold: 0.01 where the measure is in percent
  */
-export function forArtist(threshold: Threshold, baseline: Baseline | null, measure: string): Threshold {
+export function forArtist(
+  threshold: Threshold,
+  baseline: Baseline | null,
+  measure: string,
+  unit = 1,
+): Threshold {
   const range = usualRange(baseline, measure);
   if (!range) return threshold;
   const rising = threshold.strong > threshold.from;
-  const own = rising ? range.p90 : range.p10;
+  const own = unit * (rising ? range.p90 : range.p10);
   if (rising ? own <= threshold.from : own >= threshold.from) return threshold;
   return {
     from: own,

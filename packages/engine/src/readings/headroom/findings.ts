@@ -62,7 +62,7 @@ export function endsThreshold(
   baseline: Baseline | null,
 ): Threshold {
   const usual = key === 'darks' && wantsDark(intent) ? HEADROOM.darksByDecision : HEADROOM[key];
-  return forArtist(usual, baseline, `headroom.${key}Share`);
+  return forArtist(usual, baseline, `headroom.${key}Share`, 0.01);
 }
 
 /** A dark key was decided: closed darks are part of the plan up to a point. */
