@@ -15,6 +15,13 @@ export interface EditTarget {
 
 /** Remembered colours: paintings repeat themselves, and a direct look-up is exact. */
 const REMEMBERED = 1 << 16;
+/** With more areas a colour and what covers it no longer fit one key. */
+const MOST_AREAS = 5;
+/**
+ * Covers this near to none or to all are none or all: edges that follow the painting leave traces of an area
+ * everywhere, which nobody sees and which would keep colours from being remembered.
+ */
+const TRACE = 1 / 512;
 
 /**
  * Prepares the full-size edit: the kernel itself at full depth, row by row, so that strips can go to any worker.
@@ -44,7 +51,7 @@ export function rowEditor(
   const covers = new Float64Array(fills.length);
   const one = new Float64Array(3);
   const code = new Float64Array(3);
-  const memory = fills.length === 0 ? openMemory() : null;
+  const memory = fills.length <= MOST_AREAS ? openMemory() : null;
 
   /** Light of pixel `i` in linear sRGB, to `one`. */
   const readLight = (i: number): void => {
@@ -80,8 +87,14 @@ export function rowEditor(
         for (let k = 0; k < fills.length; k++) fills[k](guide, y, lines[k]);
       }
       for (let x = 0, i = channels * y * width; x < width; x++, i += channels, o += channels) {
-        for (let k = 0; k < lines.length; k++) covers[k] = lines[k][x];
-        const changed = memory ? memory(data, i, code, editPixel) : editPixel(i);
+        // Bit by bit which areas cover it; −1 where one does so in part.
+        let cover = 0;
+        for (let k = 0; k < lines.length; k++) {
+          const part = lines[k][x];
+          covers[k] = part < TRACE ? 0 : part > 1 - TRACE ? 1 : part;
+          cover = covers[k] === 0 ? cover : covers[k] === 1 && cover >= 0 ? cover | (1 << k) : -1;
+        }
+        const changed = memory && cover >= 0 ? memory(data, i, cover, code, editPixel) : editPixel(i);
         const nudge = changed && dithered ? ditherAt(x, y) : 0;
         for (let c = 0; c < 3; c++)
           out[o + c] = changed ? Math.min(max, Math.max(0, Math.round(code[c] + nudge))) : data[i + c];
@@ -94,18 +107,20 @@ export function rowEditor(
 type Remember = (
   data: Uint8Array | Uint16Array,
   i: number,
+  cover: number,
   code: Float64Array,
   edit: (i: number) => boolean,
 ) => boolean;
 
-/** Looks a colour up before editing it; one place per hash, the newest colour stays. */
+/** Looks a colour and what covers it up before editing it; one place per hash, the newest stays. */
 function openMemory(): Remember {
   const keys = new Float64Array(REMEMBERED).fill(-1);
   const codes = new Float64Array(3 * REMEMBERED);
   const changes = new Uint8Array(REMEMBERED);
-  return (data, i, code, edit) => {
-    const key = (data[i] * 65536 + data[i + 1]) * 65536 + data[i + 2];
-    const at = (data[i] * 2654435 + data[i + 1] * 40503 + data[i + 2] * 97) & (REMEMBERED - 1);
+  return (data, i, cover, code, edit) => {
+    const key = ((cover * 65536 + data[i]) * 65536 + data[i + 1]) * 65536 + data[i + 2];
+    const at =
+      (cover * 12289 + data[i] * 2654435 + data[i + 1] * 40503 + data[i + 2] * 97) & (REMEMBERED - 1);
     if (keys[at] !== key) {
       changes[at] = edit(i) ? 1 : 0;
       keys[at] = key;

@@ -6,6 +6,7 @@ import { deliverySpace } from '../readings/headroom/headroom.ts';
 import { type Gauge, gaugesFor } from './gauges.ts';
 import { measuredIn } from './measured.ts';
 import { isMissed, type Objective, objectiveOf, offsOf } from './objective.ts';
+import { relightingHelps } from './relight.ts';
 import { report } from './report.ts';
 import { takeSample } from './sample.ts';
 import { type Cost, type Found, prune, search, settle, type Way } from './search.ts';
@@ -26,7 +27,8 @@ import { weaken } from './weaken.ts';
  * proposal. `runToEnd` runs it in one go.
  */
 export function* propose(request: ProposalRequest): Generator<number, Proposal> {
-  const { tried, slots, found, evaluations } = yield* part(searchRecipe(request), 0, 0.45);
+  const relit = yield* part(relightingHelps(request), 0, 0.1);
+  const { tried, slots, found, evaluations } = yield* part(searchRecipe(request, relit), 0.1, 0.45);
   if (slots.length === 0) {
     const asIs: Seen = { readings: request.examination.readings, findings: request.examination.findings };
     return report(request, tried, slots, [], asIs, evaluations);
@@ -65,11 +67,18 @@ export interface Searched {
   readonly evaluations: number;
 }
 
-/** Looks for the strengths; also what the bench and the tests hold against a random search. */
-export function* searchRecipe(request: ProposalRequest): Generator<number, Searched> {
+/**
+ * Looks for the strengths; also what the bench and the tests hold against a random search.
+ *
+ * @param relit relighting that is part of the edit in any case
+ */
+export function* searchRecipe(
+  request: ProposalRequest,
+  relit: readonly Slot[] = [],
+): Generator<number, Searched> {
   const { input } = request;
   const space = deliverySpace(input.intent);
-  const tried = objectiveFor(request, space);
+  const tried = objectiveFor(request, relit, space);
   const { slots } = tried;
   yield 0.15;
   const ways: Way[] = slots.flatMap((slot) =>
@@ -91,13 +100,13 @@ export function* searchRecipe(request: ProposalRequest): Generator<number, Searc
   return { tried, slots, ways, cost, found, evaluations };
 }
 
-function objectiveFor(request: ProposalRequest, space: ColourSpace): Objective {
+function objectiveFor(request: ProposalRequest, relit: readonly Slot[], space: ColourSpace): Objective {
   const { input, examination } = request;
   const { intent } = input;
   const truth = measuredIn(examination);
   const gauges = gaugesFor(input);
   const open = openGauges(request, gauges, offsOf(gauges, truth));
-  const slots = slotsFor(request, new Set(gauges.filter((_, k) => open[k]).map((g) => g.key)));
+  const slots = slotsFor(request, new Set(gauges.filter((_, k) => open[k]).map((g) => g.key)), relit);
   const areas: Area[] = [];
   const covers = slots.map(({ area }) => {
     if (!area) return null;

@@ -1,7 +1,10 @@
-import type { Place } from '../findings/finding.ts';
+import type { Finding, Place } from '../findings/finding.ts';
 import { listOf } from '../findings/wording.ts';
-import type { Slot } from './slots.ts';
+import { deliverySpace } from '../readings/headroom/headroom.ts';
+import type { ReadingId } from '../readings/reading.ts';
+import { recipeOf, type Slot, sparing, stepsAt } from './slots.ts';
 import type { ProposalRequest } from './types.ts';
+import { readEdited } from './verify.ts';
 
 /** Most steps that one proposal relights with: what is left is smaller than anyone sees. */
 const MOST_STEPS = 4;
@@ -19,8 +22,28 @@ interface Relit {
   readonly key: string;
 }
 
+/** Findings of the light must weigh less by this much, or the relighting is not worth its steps. */
+const BETTER = 0.02;
+
+/**
+ * The relighting that suits a picture; none when the light, read again after it, is found wanting as much as before.
+ * Yields the share that is done.
+ */
+export function* relightingHelps(request: ProposalRequest): Generator<number, Slot[]> {
+  const slots = relightSlots(request).map((slot) => sparing(slot, request));
+  if (slots.length === 0) return [];
+  yield 0;
+  const recipe = recipeOf(stepsAt(slots, []));
+  const space = deliverySpace(request.input.intent);
+  const only = new Set<ReadingId>(['light']);
+  const seen = yield* readEdited(request, recipe, space, request.input.views.middle, only);
+  const wanting = (findings: readonly Finding[]): number =>
+    findings.reduce((sum, f) => sum + (f.reading === 'light' ? f.severity : 0), 0);
+  return wanting(seen.findings) > wanting(request.examination.findings) - BETTER ? [] : slots;
+}
+
 /** Steps for the places that ignore the light of the scene and whose own colour under it is known. */
-export function relightSlots({ examination }: ProposalRequest): Slot[] {
+function relightSlots({ examination }: ProposalRequest): Slot[] {
   const groups: Relit[] = [];
   for (const finding of examination.findings)
     if (finding.reading === 'light')

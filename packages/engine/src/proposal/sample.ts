@@ -44,7 +44,8 @@ export function takeSample(
 ): Sample {
   const small = reduceView(views.close, AREA_LONG_SIDE);
   const fits = areas.map((area) => fitArea(area, small)!);
-  const survey = areas.length > 0 ? takeSurvey(views.close, fits) : { census, covers: new Float64Array(0) };
+  const survey =
+    areas.length > 0 ? takeSurvey(views.close, fits, census) : { census, covers: new Float64Array(0) };
   const end = endFinder(space);
   const { rgb, lab } = survey.census;
   // What stands at an end is kept apart from what does not: the shares at the ends stay exact.

@@ -4,7 +4,6 @@ import { statisticsOf } from '../edits/statistics.ts';
 import type { Recipe, Step, StepData, StepId } from '../edits/step.ts';
 import type { HueArc, HueIntent, MoodExample } from '../intent/intent.ts';
 import type { HueFamily } from '../readings/hueSpread/families.ts';
-import { relightSlots } from './relight.ts';
 import type { ProposalRequest } from './types.ts';
 
 /** A step that a proposal may hold; its numbers are the unknowns. */
@@ -36,10 +35,14 @@ export interface Unknown {
  *
  * The ranges are narrower than those of the steps: what lies beyond is no small change any more. Our defaults.
  */
-export function slotsFor(request: ProposalRequest, open: ReadonlySet<string>): Slot[] {
+export function slotsFor(
+  request: ProposalRequest,
+  open: ReadonlySet<string>,
+  relit: readonly Slot[],
+): Slot[] {
   const { intent } = request.input;
   const any = (...keys: string[]): boolean => keys.some((key) => open.has(key));
-  const slots: Slot[] = [...relightSlots(request)];
+  const slots: Slot[] = [];
   if (any('hueSpread.many', 'hueSpread.strays', 'hueSpread.unusual', 'mood.hueSpread'))
     for (const plan of huePlans(intent.hue, familiesIn(request)))
       slots.push(
@@ -112,13 +115,18 @@ export function slotsFor(request: ProposalRequest, open: ReadonlySet<string>): S
   // Steps of value press on the ends, so that room may have to be made there too.
   if (ends.length > 0 || values)
     slots.push({ kind: 'openEnds', unknowns: [to('darks', 20), to('lights', 15), to('chroma', 25)] });
-  return slots.map((slot) => ({ ...slot, ...keeping(slot.area, keptOutlines(request)) }));
+  return [...relit, ...slots.map((slot) => sparing(slot, request))];
 }
 
 const to = (key: string, end: number): Unknown => ({ key, from: 0, to: end });
 
+/** A step that leaves alone what no step may touch. */
+export function sparing(slot: Slot, request: ProposalRequest): Slot {
+  return { ...slot, ...keeping(slot.area, keptOutlines(request)) };
+}
+
 /** What no step may touch: protected outlines, and places that are meant so. */
-export function keptOutlines({ kept = [], answers = [] }: ProposalRequest): (readonly number[])[] {
+function keptOutlines({ kept = [], answers = [] }: ProposalRequest): (readonly number[])[] {
   return [...kept, ...answers.flatMap((a) => (a.kind === 'meantSo' && a.outline ? [a.outline] : []))];
 }
 

@@ -29,7 +29,8 @@ export function trueUp(
     return bias;
   const small = reduceView(input.views.close, LONG_SIDE);
   const ready = readyRecipe(recipeOf(steps), small);
-  const colours = ready.areas.length > 0 ? takeSurvey(input.views.close, ready.areas) : input.census;
+  const colours =
+    ready.areas.length > 0 ? takeSurvey(input.views.close, ready.areas, input.census) : input.census;
   const focus = input.intent.focus;
   const measure = (edit: boolean) => {
     const whole = makeWholeView(edit ? editView(ready, small, space) : small);

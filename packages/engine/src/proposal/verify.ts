@@ -1,9 +1,9 @@
-import { censusOfView } from '../census/ofView.ts';
 import type { ColourSpace } from '../colour/space.ts';
 import { readyRecipe } from '../edits/compile.ts';
 import { editCensus } from '../edits/editCensus.ts';
 import { editView } from '../edits/editView.ts';
 import type { Recipe } from '../edits/step.ts';
+import { takeSurvey } from '../edits/survey.ts';
 import type { Finding } from '../findings/finding.ts';
 import { type ExaminedReading, examineReading, rank } from '../readings/examine.ts';
 import { READINGS } from '../readings/list.ts';
@@ -35,9 +35,8 @@ export function* readEdited(
   const ready = readyRecipe(recipe, close);
   const edited = editView(ready, close, space);
   yield 0.3;
-  // Without areas the census of every pixel of the picture can be edited itself.
-  const census =
-    ready.areas.length === 0 ? editCensus(ready, input.census, space) : censusOfView(edited, null);
+  const colours = ready.areas.length === 0 ? input.census : takeSurvey(close, ready.areas, input.census);
+  const census = editCensus(ready, colours, space);
   const after: ReadingInput = { ...input, census, views: viewsOf(edited) };
   const kinds = READINGS.filter((kind) => !only || only.has(kind.id));
   const readings: ExaminedReading[] = [];
@@ -59,10 +58,7 @@ const NEW = 0.35;
  *
  * What a reading finds that could tell nothing before was there already, unseen.
  */
-export function worsened(
-  { examination }: ProposalRequest,
-  { findings: after }: Pick<Seen, 'findings'>,
-): Finding[] {
+export function worsened({ examination }: ProposalRequest, { findings: after, readings }: Seen): Finding[] {
   const before = examination.findings;
   const severity = (list: readonly Finding[], key: string): number =>
     list.find((f) => f.key === key)?.severity ?? 0;
@@ -78,7 +74,10 @@ export function worsened(
     return finding.severity > Math.max(0, ...first) + SAME;
   });
   const gains = before.reduce((sum, f) => sum + Math.max(0, f.severity - severity(after, f.key)), 0);
-  const weight = fresh.reduce((sum, f) => sum + f.severity, 0);
+  // A reading that is only fairly sure weighs half.
+  const fairly = (id: ReadingId): boolean =>
+    readings.find((r) => r.id === id)?.reading.evidence.level === 'fair';
+  const weight = fresh.reduce((sum, f) => sum + (fairly(f.reading) ? 0.5 : 1) * f.severity, 0);
   return weight > NEW * gains ? [...worse, ...fresh] : worse;
 }
 

@@ -25,10 +25,6 @@ export function* weaken(
 ): Generator<number, { steps: readonly (Step | null)[]; seen: Seen }> {
   let kept = steps;
   let seen = first;
-  if (relightsInVain(request, kept, seen)) {
-    kept = kept.map((step) => (step?.kind === 'relight' ? null : step));
-    seen = yield* hidden(readEdited(request, recipeOf(kept), space), 0);
-  }
   for (let done = 0; kept.some((step) => step !== null); done += (1 - done) / 2) {
     const worse = worsened(request, seen);
     if (worse.length === 0) break;
@@ -38,7 +34,7 @@ export function* weaken(
       const looked = yield* readEdited(request, recipeOf(tried), space, small, only);
       // Readings that were not made again stay as they were seen.
       const others = seen.findings.filter((f) => !only.has(f.reading));
-      return worsened(request, { findings: [...others, ...looked.findings] }).reduce(
+      return worsened(request, { ...looked, findings: [...others, ...looked.findings] }).reduce(
         (sum, f) => sum + f.severity,
         0,
       );
@@ -60,20 +56,6 @@ export function* weaken(
     seen = yield* hidden(readEdited(request, recipeOf(kept), space), done);
   }
   return { steps: kept, seen };
-}
-
-/** A light that is found wanting as much as before was not worth the steps. */
-const BETTER = 0.02;
-
-function relightsInVain(
-  { examination }: ProposalRequest,
-  steps: readonly (Step | null)[],
-  seen: Seen,
-): boolean {
-  if (!steps.some((step) => step?.kind === 'relight')) return false;
-  const wanting = (findings: Seen['findings']): number =>
-    findings.reduce((sum, f) => sum + (f.reading === 'light' ? f.severity : 0), 0);
-  return wanting(seen.findings) > wanting(examination.findings) - BETTER;
 }
 
 /** Keeps the progress where it is, but lets the caller in. */

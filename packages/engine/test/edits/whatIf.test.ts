@@ -10,6 +10,7 @@ import type { Recipe, Step } from '../../src/edits/step.ts';
 import { takeSurvey } from '../../src/edits/survey.ts';
 import { hueSpreadOf } from '../../src/readings/hueSpread/measure.ts';
 import { makeCloseView } from '../../src/views/average.ts';
+import { reduceView } from '../../src/views/resample.ts';
 import { grain, hills, paint } from '../readings/pictures.ts';
 
 const picture = paint(240, 160, (x, y) => [
@@ -61,6 +62,19 @@ describe('what an edit would do, before it is done to every pixel', () => {
     const wanted = makeCloseView(editRaster(readyRecipe(recipe, null), picture, picture));
     for (let i = 0; i < guess.rgb.length; i++)
       expect(Math.abs(guess.rgb[i] - wanted.rgb[i])).toBeLessThan(0.012);
+  });
+
+  test('with an area, the census keeps its own counts and takes only the covers from the view', () => {
+    const close = makeCloseView(picture);
+    const ready = readyRecipe(onlyRight, close);
+    const own = takeCensus(picture);
+    const survey = takeSurvey(reduceView(close, 120), ready.areas, own);
+    means(own).forEach((mean, c) => {
+      expect(means(survey.census)[c]).toBeCloseTo(mean, 9);
+    });
+    const done = takeCensus(editRaster(ready, picture, picture));
+    const guess = editCensus(ready, survey, SRGB);
+    for (let c = 0; c < 3; c++) expect(means(guess)[c]).toBeCloseTo(means(done)[c], 2);
   });
 
   test('with an area, colours are told apart by what covers them', () => {
