@@ -136,10 +136,14 @@ function drawAll(
     context.drawImage(image, ...whole);
   }
   if (sharp) {
-    const { part: at } = sharp;
-    const place = [x + at.x * scale, y + at.y * scale, at.width * scale, at.height * scale] as const;
-    if (part === 1) context.clearRect(...place);
-    context.drawImage(sharp.bitmap, ...place);
+    // Pixel by pixel: what was made for this size must not be smoothed again.
+    const { part: at, bitmap: pixels } = sharp;
+    const left = Math.round((x + at.x * scale) * ratio);
+    const top = Math.round((y + at.y * scale) * ratio);
+    context.setTransform(1, 0, 0, 1, 0, 0);
+    if (part === 1) context.clearRect(left, top, pixels.width, pixels.height);
+    context.drawImage(pixels, left, top);
+    context.setTransform(ratio, 0, 0, ratio, 0, 0);
   }
   if (veil) {
     context.globalAlpha = strength;

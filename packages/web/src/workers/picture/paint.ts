@@ -9,8 +9,8 @@ import {
 } from '@halflight/engine';
 import type { PictureWindow, ScreenSpace } from '../../picture/desk.ts';
 
-/** Code values of linear light in steps of 1/16384: within half a code value of the exact curve. */
-const STEPS = 16384;
+/** Code values of linear light in steps of 1/65536: a twentieth of a code value in the darks. */
+const STEPS = 65536;
 const CODES = Uint8ClampedArray.from({ length: STEPS + 1 }, (_, i) => 255 * linearToSrgb(i / STEPS));
 
 const FROM_SRGB: Record<ScreenSpace, readonly number[]> = {

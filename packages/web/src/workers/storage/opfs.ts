@@ -39,10 +39,24 @@ function inFolder(root: FileSystemDirectoryHandle): Files {
       file.close();
     }
   };
+  const remove = async (path: string) => {
+    const names = path.split('/');
+    let folder = root;
+    try {
+      for (const name of names.slice(0, -1)) folder = await folder.getDirectoryHandle(name);
+      await folder.removeEntry(names[names.length - 1], { recursive: true });
+    } catch (error) {
+      if ((error as Error).name !== 'NotFoundError') throw error;
+    }
+  };
   return {
     read: async (path) => {
       const file = await handle(path, false).catch(() => null);
       return file && new Uint8Array(await (await file.getFile()).arrayBuffer());
+    },
+    blob: async (path) => {
+      const file = await handle(path, false).catch(() => null);
+      return file && file.getFile();
     },
     size: async (path) => {
       const file = await handle(path, false).catch(() => null);
@@ -53,17 +67,34 @@ function inFolder(root: FileSystemDirectoryHandle): Files {
         writeAll(file, bytes, 0);
         file.truncate(bytes.length);
       }),
-    append: (path, bytes) => change(path, (file) => writeAll(file, bytes, file.getSize())),
-    remove: async (path) => {
-      const names = path.split('/');
-      let folder = root;
-      try {
-        for (const name of names.slice(0, -1)) folder = await folder.getDirectoryHandle(name);
-        await folder.removeEntry(names[names.length - 1], { recursive: true });
-      } catch (error) {
-        if ((error as Error).name !== 'NotFoundError') throw error;
-      }
+    sink: async (path) => {
+      const file = await openSync(await handle(path, true));
+      let at = 0;
+      const leave = async () => {
+        file.close();
+        await remove(path);
+      };
+      return new WritableStream({
+        start: () => file.truncate(0),
+        // A write that throws errors the stream, which is not the same as being aborted.
+        async write(piece) {
+          try {
+            writeAll(file, piece, at);
+            at += piece.length;
+          } catch (error) {
+            await leave();
+            throw error;
+          }
+        },
+        close() {
+          file.flush();
+          file.close();
+        },
+        abort: leave,
+      });
     },
+    append: (path, bytes) => change(path, (file) => writeAll(file, bytes, file.getSize())),
+    remove,
     list: async (path) => {
       const names: string[] = [];
       try {

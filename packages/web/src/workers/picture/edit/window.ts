@@ -25,8 +25,8 @@ export async function paintEditedWindow(
   const done = await inPortions(
     part.outHeight,
     (from, to) => {
-      const top = Math.max(0, Math.floor(part.y + from * step - 1));
-      const bottom = Math.min(raster.height, Math.ceil(part.y + to * step + 1));
+      const top = Math.max(0, Math.floor(part.y + from * step));
+      const bottom = Math.min(raster.height, Math.ceil(part.y + to * step));
       const { width, channels } = cut.raster;
       const data = new Uint16Array(channels * width * (bottom - top));
       edit(top, bottom, data);
