@@ -4,6 +4,10 @@ import { wrap } from '../terminal/wrap.ts';
 import { listed } from '../words.ts';
 import { drawStrips } from './drawStrips.ts';
 import type { Looked } from './look.ts';
+import { colourLines } from './places.ts';
+
+/** Places of one finding that are listed with their colours. */
+const MOST_PLACES = 5;
 
 /** What was seen of one picture, for people: findings first, then its colours, then what is fine or open. */
 export function report(looked: Looked, style: Style): string {
@@ -26,10 +30,13 @@ function heading({ picture }: Looked, { paint }: Style): string {
 function findingBlock(finding: Finding, looked: Looked, { paint, width }: Style): string {
   const { evidence } = looked.readings.find((reading) => reading.id === finding.reading)!;
   const sure = evidence.level === 'fair' ? ` Fairly sure: ${lowered(evidence.reason)}` : '';
+  // The largest places; scripts get all of them.
+  const colours = colourLines((finding.places ?? []).slice(0, MOST_PLACES), looked.space);
   return [
     paint.bold(wrap(finding.text, width)),
     paint.dim(wrap(`${sentence(finding.number)}${sure}`, width, '  ')),
     wrap(finding.todo, width, '  '),
+    ...colours.map((line) => `  ${line}`),
   ].join('\n');
 }
 

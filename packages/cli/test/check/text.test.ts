@@ -1,3 +1,4 @@
+import { SRGB } from '@halflight/engine';
 import { expect, test } from 'vitest';
 import type { Looked } from '../../src/check/look.ts';
 import { report } from '../../src/check/text.ts';
@@ -47,6 +48,7 @@ const LOOKED: Looked = {
     },
   ],
   undecided: ['the mood', 'the light', 'the focus'],
+  space: SRGB,
   strips: {
     hues: [{ weight: 1, colour: '#3050a0' }],
     values: [{ colour: '#3050a0', grey: '#4c4c4c' }],

@@ -1,6 +1,7 @@
 import { detail } from './detail/kind.ts';
 import { headroom } from './headroom/headroom.ts';
 import { hueSpread } from './hueSpread/hueSpread.ts';
+import { light } from './light/kind.ts';
 import { mood } from './mood/mood.ts';
 import type { ReadingKind } from './reading.ts';
 import { value } from './value/value.ts';
@@ -14,6 +15,7 @@ function asKind<V>(kind: ReadingKind<V>): ReadingKind {
 export const READINGS: readonly ReadingKind[] = [
   asKind(hueSpread),
   asKind(headroom),
+  asKind(light),
   asKind(value),
   asKind(detail),
   asKind(mood),
