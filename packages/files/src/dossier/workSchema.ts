@@ -25,7 +25,8 @@ const sheet = {
   small: v.exactOptional(hash),
 } as const;
 
-const pose = v.looseObject({
+/** How a later version lies on an earlier one. */
+export const pose = v.looseObject({
   mirrored: v.boolean(),
   turns: v.picklist([0, 1, 2, 3]),
   x: finite,
@@ -44,7 +45,8 @@ const change = v.looseObject({
   effortWithoutImpact: share,
 });
 
-const version = v.looseObject({
+/** A version. */
+export const version = v.looseObject({
   ...sheet,
   number: count,
   hash,
@@ -54,7 +56,8 @@ const version = v.looseObject({
   change: v.exactOptional(change),
 });
 
-const glance = v.looseObject({ ...sheet, id: v.string() });
+/** A paste that was only read. */
+export const glance = v.looseObject({ ...sheet, id: v.string() });
 
 /** An answer to a finding. */
 export const answer = v.looseObject({

@@ -1,4 +1,5 @@
 import { pictures } from '../state/desks.ts';
+import { followOthers } from '../state/follow.ts';
 import { closeWork, findDemo, openWork, refreshShelf } from '../state/open.ts';
 import { clearTroubles, get, set } from '../state/session.ts';
 import { parseRoute } from './route.ts';
@@ -6,6 +7,7 @@ import { parseRoute } from './route.ts';
 /** Wakes the app: shelf, demo, and the work that the address names. */
 export async function start(): Promise<void> {
   window.addEventListener('hashchange', () => void follow());
+  followOthers();
   await Promise.all([refreshShelf(), findDemo(), follow()]);
   // The codec is large: it comes after the first paint, when nothing else is asked for.
   setTimeout(() => pictures.warm(), 300);

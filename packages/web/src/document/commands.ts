@@ -1,15 +1,23 @@
 import type { Intent } from '@halflight/engine';
 import { applyToRecipe, type RecipeCommand, recipeWords } from './recipe.ts';
+import { applyToTime, type TimeCommand, timeWords } from './time.ts';
 import type { Answer, Work, WorkState } from './work.ts';
 
 /** Everything that can be done to a work, as plain data: the journal is a list of these. */
 export type Command =
   | { readonly kind: 'answer'; readonly answers: readonly Answer[] }
   | { readonly kind: 'takeBack'; readonly key: string }
-  | { readonly kind: 'decide'; readonly part: IntentPart; readonly intent: Intent }
+  | {
+      readonly kind: 'decide';
+      readonly part: IntentPart;
+      readonly intent: Intent;
+      /** When, ISO 8601; commands of the first days have none. */
+      readonly at?: string;
+    }
   | { readonly kind: 'rename'; readonly title: string }
   | { readonly kind: 'setState'; readonly state: WorkState }
-  | RecipeCommand;
+  | RecipeCommand
+  | TimeCommand;
 
 /** Which part of the intent a command changes: only that part is taken from it. */
 export type IntentPart = Exclude<keyof Intent, 'schema'>;
@@ -31,15 +39,35 @@ export function apply(work: Work, command: Command): Work {
       const { [command.part]: _old, ...rest } = work.intent;
       const next = command.intent[command.part];
       const intent = (next === undefined ? rest : { ...rest, [command.part]: next }) as Intent;
-      return { ...work, intent };
+      return { ...work, intent, pastIntents: past(work, command.at) };
     }
     case 'rename':
       return command.title === work.title ? work : { ...work, title: command.title };
     case 'setState':
       return command.state === work.state ? work : { ...work, state: command.state };
+    case 'addVersion':
+    case 'glance':
+    case 'dropGlance':
+    case 'addLook':
+    case 'callDone':
+    case 'reopen':
+      return applyToTime(work, command);
     default:
       return applyToRecipe(work, command);
   }
+}
+
+/** Changes that follow each other within this belong to one decision, in milliseconds. */
+const ONE_DECISION = 10 * 60_000;
+
+/** What was decided before, with the intent that is now replaced: unless it stood for a few minutes only. */
+function past({ intent, pastIntents }: Work, at: string | undefined): Work['pastIntents'] {
+  if (at === undefined) return pastIntents;
+  const last = pastIntents.at(-1);
+  if (last && Date.parse(at) - Date.parse(last.until) < ONE_DECISION) {
+    return [...pastIntents.slice(0, -1), { ...last, until: at }];
+  }
+  return [...pastIntents, { intent, until: at }];
 }
 
 /** An answer about the whole finding replaces all earlier ones to it, one about a place those about that place. */
@@ -73,6 +101,13 @@ export function commandWords(command: Command): string {
       return 'the new title';
     case 'setState':
       return `calling it ${command.state}`;
+    case 'addVersion':
+    case 'glance':
+    case 'dropGlance':
+    case 'addLook':
+    case 'callDone':
+    case 'reopen':
+      return timeWords(command);
     default:
       return recipeWords(command);
   }

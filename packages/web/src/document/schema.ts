@@ -1,39 +1,12 @@
+import { workSchema } from '@halflight/files';
 import * as v from 'valibot';
 import type { Entry } from './history.ts';
-import { WORK_STATES, type Work } from './work.ts';
+import type { Work } from './work.ts';
 
-/**
+/*
  * What a kept document must look like to be opened again. Objects are loose: fields that a newer version
  * wrote stay where they are.
  */
-const version = v.looseObject({
-  number: v.number(),
-  name: v.string(),
-  hash: v.pipe(v.string(), v.regex(/^[0-9a-f]{64}$/)),
-  bytes: v.number(),
-  mediaType: v.string(),
-  width: v.number(),
-  height: v.number(),
-  depth: v.picklist([8, 16]),
-  profile: v.string(),
-  tagged: v.boolean(),
-  added: v.string(),
-});
-
-const answer = v.looseObject({
-  key: v.string(),
-  reading: v.string(),
-  kind: v.picklist(['willDo', 'meantSo', 'wrong']),
-  severity: v.number(),
-  reason: v.optional(v.string()),
-  outline: v.optional(v.array(v.number())),
-  sentence: v.string(),
-  version: v.number(),
-  at: v.string(),
-});
-
-/** The intent's own shape is the engine's business; here it must only be one. */
-const intent = v.looseObject({ schema: v.literal('halflight/intent@1') });
 
 /** The steps' own shape is the engine's business: what it does not know is left out when the edit is made. */
 const step = v.looseObject({
@@ -44,19 +17,10 @@ const step = v.looseObject({
 });
 const recipe = v.looseObject({ schema: v.literal('halflight/recipe@1'), steps: v.array(step) });
 
-const state = v.picklist(WORK_STATES);
+const { answer, glance, intent, look, state, version, work } = workSchema;
 
-const work = v.looseObject({
-  schema: v.literal('halflight/work@1'),
-  id: v.string(),
-  title: v.string(),
-  created: v.string(),
-  state,
-  versions: v.pipe(v.array(version), v.minLength(1)),
-  intent,
-  answers: v.array(answer),
-  recipe: v.optional(recipe),
-});
+const decision = v.looseObject({ at: v.string(), version: v.number(), standing: v.array(v.string()) });
+const outcome = v.nullable(v.picklist(['gone', 'smaller', 'still']));
 
 const title = v.string();
 const at = v.pipe(v.number(), v.integer(), v.minValue(0));
@@ -68,6 +32,7 @@ const command = v.variant('kind', [
     kind: v.literal('decide'),
     part: v.picklist(['mood', 'light', 'focus', 'hue', 'feel', 'delivery', 'layerLimit']),
     intent,
+    at: v.exactOptional(v.string()),
   }),
   v.looseObject({ kind: v.literal('rename'), title: v.string() }),
   v.looseObject({ kind: v.literal('setState'), state }),
@@ -77,6 +42,18 @@ const command = v.variant('kind', [
   v.looseObject({ kind: v.literal('moveStep'), title, at, to: at }),
   v.looseObject({ kind: v.literal('removeStep'), title, at }),
   v.looseObject({ kind: v.literal('takeRecipe'), title, recipe }),
+  v.looseObject({
+    kind: v.literal('addVersion'),
+    version: v.omit(version, ['number']),
+    pose: v.nullable(workSchema.pose),
+    outcomes: v.exactOptional(v.array(outcome)),
+    glance: v.exactOptional(v.string()),
+  }),
+  v.looseObject({ kind: v.literal('glance'), glance }),
+  v.looseObject({ kind: v.literal('dropGlance'), id: v.string() }),
+  v.looseObject({ kind: v.literal('addLook'), look }),
+  v.looseObject({ kind: v.literal('callDone'), decision }),
+  v.looseObject({ kind: v.literal('reopen') }),
 ]);
 
 const entry = v.variant('kind', [

@@ -9,10 +9,10 @@ export function FileInput() {
       id={ID}
       type="file"
       className="unseen"
-      aria-label="Pictures to open"
+      aria-label="Pictures or dossiers to open"
       tabIndex={-1}
       multiple
-      accept="image/*,.tif,.tiff"
+      accept="image/*,.tif,.tiff,.halflight,.zip"
       onChange={(event) => {
         const files = [...(event.target.files ?? [])];
         event.target.value = '';

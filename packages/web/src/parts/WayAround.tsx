@@ -1,11 +1,13 @@
 import { showHelp } from '../app/Help.tsx';
 import { go, type Route } from '../app/route.ts';
 import { WORK_STATES, type WorkState } from '../document/work.ts';
+import { saveDossier } from '../state/dossiers.ts';
 import { perform, redo, redoWords, undo, undoWords } from '../state/edit.ts';
 import { useSession } from '../state/session.ts';
 import { changeSettings, type Ground, useSettings, type Wall } from '../state/settings.ts';
 import { Comings } from './Comings.tsx';
 import { clausesOf } from './clauses.ts';
+import { Packing } from './Packing.tsx';
 
 /** The end of the margin: one sentence that tells where the work stands and leads everywhere. */
 export function WayAround() {
@@ -56,8 +58,19 @@ export function WayAround() {
             </option>
           ))}
         </select>
-        .
+        .{' '}
+        <button
+          type="button"
+          className="clause"
+          onClick={() => void saveDossier(history.present.id, history.present.title)}
+        >
+          Save its dossier
+        </button>
+        {history.present.state === 'resting'
+          ? ': a file that keeps it whole, whatever the browser clears while it rests.'
+          : ', the whole work in one file.'}
       </p>
+      <Packing />
       <p>
         <Comings lead="Open another picture" />.
       </p>

@@ -10,5 +10,5 @@ export function decide<P extends IntentPart>(part: P, decision: Intent[P] | unde
   const { [part]: _old, ...rest } = intent;
   const next = (decision === undefined ? rest : { ...rest, [part]: decision }) as Intent;
   if (JSON.stringify(next[part]) === JSON.stringify(intent[part])) return;
-  perform({ kind: 'decide', part, intent: next });
+  perform({ kind: 'decide', part, intent: next, at: new Date().toISOString() });
 }

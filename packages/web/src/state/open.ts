@@ -5,6 +5,7 @@ import { Stopped } from '../picture/client.ts';
 import type { OpenedPicture } from '../picture/desk.ts';
 import type { ShelfEntry } from '../storage/keeper.ts';
 import { keeper, pictures } from './desks.ts';
+import { bringIn, isDossierName } from './dossiers.ts';
 import { forgetReadings, refreshReadings } from './readings.ts';
 import { clearTroubles, type DemoPicture, get, type Session, set, trouble } from './session.ts';
 
@@ -19,8 +20,18 @@ export interface Incoming {
 let stopped = false;
 
 /** Opens pictures: one goes straight to its notes, several go onto the shelf one after the other. */
-export async function openIncoming(incoming: readonly Incoming[]): Promise<void> {
+export async function openIncoming(all: readonly Incoming[]): Promise<void> {
   clearTroubles(['opening']);
+  const dossiers = all.filter(({ name }) => isDossierName(name));
+  if (dossiers.length > 0) {
+    const only = await bringIn(dossiers);
+    if (dossiers.length === all.length) {
+      // The address leads there, and the work is opened by it.
+      go(only === null ? { screen: 'shelf' } : { screen: 'check', work: only });
+      return;
+    }
+  }
+  const incoming = all.filter(({ name }) => !isDossierName(name));
   stopped = false;
   const many = incoming.length > 1;
   for (const [index, item] of incoming.entries()) {
@@ -61,11 +72,12 @@ async function openOne({ file, name, title, version }: Incoming, show: boolean):
     await keeper.keepPicture(hash, file).catch((error) => trouble('keeping', keepingSentence(error)));
     if (await adopt(known.id, picture, show)) return;
   }
-  const work = newWork(
-    crypto.randomUUID(),
-    title ?? titleFromName(name),
-    versionOf(name, version ?? 1, hash, file, picture),
-  );
+  // The small picture belongs to the work, so that a dossier brings it along; a full store is told below.
+  const small = await keeper.keep(picture.thumb).catch(() => null);
+  const work = newWork(crypto.randomUUID(), title ?? titleFromName(name), {
+    ...versionOf(name, version ?? 1, hash, file, picture),
+    ...(small !== null && { small }),
+  });
   set({ history: begin(work), picture, writable: true, ...(show && arrivedAt(work.id)) });
   try {
     await keeper.create(work, file, picture.thumb);

@@ -39,6 +39,8 @@ export interface Session {
   readonly picture: OpenedPicture | null;
   readonly seen: Seen | null;
   readonly opening: Opening | null;
+  /** The dossier or shelf that is being written, with the share that is done. */
+  readonly packing: { readonly name: string; readonly share: number } | null;
   readonly troubles: readonly Trouble[];
   /** Name of the note that stands open; only one does. */
   readonly openNote: string | null;
@@ -61,6 +63,7 @@ export const useSession = create<Session>(() => ({
   picture: null,
   seen: null,
   opening: null,
+  packing: null,
   troubles: [],
   openNote: null,
   pointedNote: null,

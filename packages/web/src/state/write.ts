@@ -5,6 +5,7 @@ import type { Progress } from '../picture/desk.ts';
 import type { Writing, Written } from '../picture/edit-desk.ts';
 import { pictures } from './desks.ts';
 import { openWork } from './open.ts';
+import { savePlace, type Target } from './save.ts';
 import { get, say, trouble } from './session.ts';
 
 /** How the edited picture goes out, and what is being written. */
@@ -22,13 +23,6 @@ export const useWrite = create<WriteState>(() => ({ chosen: {}, running: null, d
 const PATIENCE = 1500;
 
 let giveUp: (() => void) | null = null;
-
-/** Where a written file goes. */
-interface Target {
-  /** "saved", to be read after the file's name. */
-  readonly words: string;
-  take(written: Written): Promise<void>;
-}
 
 /** Writes the edited picture and hands it to its target. */
 async function writeTo(recipe: Recipe, writing: Writing, target: Target): Promise<void> {
@@ -94,39 +88,6 @@ export async function saveEdited(recipe: Recipe, writing: Writing, name: string)
 export async function saveGuide(places: readonly Place[], name: string): Promise<void> {
   const target = await savePlace(name);
   if (target) await run(target, () => pictures.desk.guide(places));
-}
-
-interface SaveWindow {
-  showSaveFilePicker?(options: { suggestedName: string }): Promise<FileSystemFileHandle>;
-}
-
-/** Asks where to save before anything is made: the browser only asks right after a press. Null when given up. */
-async function savePlace(name: string): Promise<Target | null> {
-  const { showSaveFilePicker } = window as SaveWindow;
-  if (!showSaveFilePicker) return { words: 'saved with your downloads', take: async (it) => download(it) };
-  try {
-    const handle = await showSaveFilePicker({ suggestedName: name });
-    return {
-      words: 'saved',
-      // The browser writes beside the file and swaps it in at the end.
-      async take({ blob }) {
-        const stream = await handle.createWritable();
-        await stream.write(blob);
-        await stream.close();
-      },
-    };
-  } catch (error) {
-    if ((error as Error).name === 'AbortError') return null;
-    return { words: 'saved with your downloads', take: async (it) => download(it) };
-  }
-}
-
-function download({ blob, name }: Written): void {
-  const link = document.createElement('a');
-  link.href = URL.createObjectURL(blob);
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
 }
 
 /** Puts the edited picture on the clipboard: the browser takes 8-bit PNG. */

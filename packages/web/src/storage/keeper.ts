@@ -42,6 +42,35 @@ export interface KeptWork {
   readonly writable: boolean;
 }
 
+/** A file that was made for the artist to save. */
+export interface Packed {
+  readonly file: Blob;
+  readonly name: string;
+  /** Pictures that the store had lost, which are not in it. */
+  readonly missing: number;
+}
+
+/** What came out of a dossier or a whole shelf. */
+export interface BroughtIn {
+  /** Works that are new on the shelf. */
+  readonly works: readonly { readonly id: string; readonly title: string }[];
+  /** Works that stood there already, the same in everything. */
+  readonly there: readonly { readonly id: string; readonly title: string }[];
+  /** Sentences about what could not be brought in. */
+  readonly troubles: readonly string[];
+}
+
+/** What one tab tells the others, over the channel of `CHANNEL`. */
+export type News =
+  /** A work was written: who reads it follows, and the shelf has changed. */
+  | { readonly kind: 'written'; readonly id: string }
+  /** The shelf has changed. */
+  | { readonly kind: 'shelf' }
+  /** Nobody writes this work any more. */
+  | { readonly kind: 'free'; readonly id: string };
+
+export const CHANNEL = 'halflight';
+
 /** Calls of the storage worker. It alone touches the store. Every promise resolves when it is on disk. */
 export interface Keeper {
   state(): Promise<KeepingState>;
@@ -57,6 +86,16 @@ export interface Keeper {
   close(): Promise<void>;
   write(entry: Entry): Promise<void>;
   picture(hash: string, mediaType: string): Promise<Blob | null>;
+  /** Keeps any bytes and gives their hash. */
+  keep(bytes: Blob): Promise<string>;
+  /** The work as it stands in the store, for a tab that only reads it. */
+  look(id: string): Promise<Omit<KeptWork, 'writable'> | null>;
+  /** A work as one file. The file stands in the store until the next one is made. */
+  dossier(id: string, onProgress?: (share: number) => void): Promise<Packed | null>;
+  /** All works as one file. */
+  wholeShelf(onProgress?: (done: number, all: number) => void): Promise<Packed | null>;
+  /** Puts the works of a dossier, or of a whole shelf, onto the shelf. */
+  bringIn(file: Blob, name: string): Promise<BroughtIn>;
   /** Changes a line of the shelf. */
   mark(id: string, change: Partial<Omit<ShelfEntry, 'id'>>): Promise<void>;
 }

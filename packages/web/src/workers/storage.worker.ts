@@ -1,12 +1,17 @@
 import { expose } from 'comlink';
 import { currentVersion } from '../document/work.ts';
-import type { Keeper } from '../storage/keeper.ts';
+import { CHANNEL, type Keeper, type News, type Packed } from '../storage/keeper.ts';
 import { type Kept, keepNew, openKept, write } from '../storage/kept.ts';
-import { entryOf, folderOf, openShop, pictureOf } from './storage/shop.ts';
+import { folderOf, pictureOf, thumbOf } from '../storage/places.ts';
+import { entryOf, hashesOf, openShop } from './storage/shop.ts';
 
 const shop = openShop();
 
 let open: { id: string; kept: Kept; release: () => void; writable: boolean } | null = null;
+/** Tells the other tabs what has changed. */
+const channel = 'BroadcastChannel' in globalThis ? new BroadcastChannel(CHANNEL) : null;
+const tell = (news: News): void => channel?.postMessage(news);
+
 /** Writes happen one after the other, in the order of the calls. */
 let queue: Promise<unknown> = Promise.resolve();
 
@@ -44,6 +49,7 @@ const keeper: Keeper = {
     const { files, index } = await shop;
     await keepNew(files, folderOf(work.id), work);
     await index.put(entryOf(work, thumb));
+    tell({ kind: 'shelf' });
   },
 
   async open(id) {
@@ -58,8 +64,16 @@ const keeper: Keeper = {
 
   async close() {
     await queue.catch(() => undefined);
+    if (open?.writable) tell({ kind: 'free', id: open.id });
     open?.release();
     open = null;
+  },
+
+  async look(id) {
+    const kept = await openKept((await shop).files, folderOf(id));
+    if (kept === null) return null;
+    const { base, done, undone } = kept.history;
+    return { base, done, undone };
   },
 
   write(entry) {
@@ -71,8 +85,16 @@ const keeper: Keeper = {
         if (!target.writable) throw new Error('Another tab writes this work.');
         const { files, index } = await shop;
         target.kept = await write(files, folderOf(target.id), target.kept, entry);
-        const { title, state } = target.kept.history.present;
-        await index.change(target.id, { title, state, touched: new Date().toISOString() });
+        const { history } = target.kept;
+        const { title, state } = history.present;
+        await index.change(target.id, {
+          title,
+          state,
+          version: currentVersion(history.present).number,
+          hashes: hashesOf(history),
+          touched: new Date().toISOString(),
+        });
+        tell({ kind: 'written', id: target.id });
       });
     queue = job;
     return job;
@@ -85,8 +107,102 @@ const keeper: Keeper = {
 
   async mark(id, change) {
     await (await shop).index.change(id, change);
+    tell({ kind: 'shelf' });
+  },
+
+  async keep(bytes) {
+    const hash = await keeper.hashOf(bytes);
+    await keeper.keepPicture(hash, bytes);
+    return hash;
+  },
+
+  async dossier(id, onProgress) {
+    const { files } = await shop;
+    const kept = await openKept(files, folderOf(id));
+    if (kept === null) return null;
+    const { writeWork } = await import('../storage/dossiers.ts');
+    const { fileName } = await import('@halflight/files/dossier');
+    const work = kept.history.present;
+    let missing = 0;
+    return pack(`${fileName(work.title)}.halflight`, async (sink) => {
+      missing = await writeWork(files, work, sink, onProgress);
+      return missing;
+    });
+  },
+
+  async wholeShelf(onProgress) {
+    const { files } = await shop;
+    const entries = await keeper.shelf();
+    if (entries.length === 0) return null;
+    const { writeWork } = await import('../storage/dossiers.ts');
+    const { writeShelfFile } = await import('@halflight/files/dossier');
+    const now = new Date().toISOString();
+    let missing = 0;
+    async function* parts() {
+      for (const [index, { id, title }] of entries.entries()) {
+        onProgress?.(index, entries.length);
+        const kept = await openKept(files, folderOf(id));
+        if (kept === null) {
+          missing++;
+          continue;
+        }
+        const work = kept.history.present;
+        yield {
+          name: title,
+          write: async (sink: WritableStream<Uint8Array>) => {
+            missing += await writeWork(files, work, sink);
+          },
+        };
+      }
+    }
+    return pack(`Halflight shelf ${now.slice(0, 10)}.zip`, async (sink) => {
+      await writeShelfFile(sink, parts(), now);
+      return missing;
+    });
+  },
+
+  async bringIn(file, name) {
+    const { files, index } = await shop;
+    const { bringInAll } = await import('../storage/dossiers.ts');
+    const { blobSource } = await import('@halflight/files/dossier');
+    const works: { id: string; title: string }[] = [];
+    const there: { id: string; title: string }[] = [];
+    const troubles: string[] = [];
+    await bringInAll(
+      files,
+      blobSource(file, name),
+      blobSource,
+      async (brought) => {
+        const { id, title } = brought.work;
+        troubles.push(...brought.troubles);
+        const known = (await index.all()).find((entry) => entry.id === id);
+        if (brought.there && known) {
+          there.push({ id, title });
+          await index.change(id, { removed: false });
+        } else {
+          works.push({ id, title });
+          await index.put(entryOf(brought.work, await thumbOf(files, brought.work)));
+        }
+      },
+      (sentence) => troubles.push(sentence),
+    );
+    tell({ kind: 'shelf' });
+    return { works, there, troubles };
   },
 };
+
+/** Makes a file in the store for the artist to save; the one made before goes. */
+async function pack(
+  name: string,
+  write: (sink: WritableStream<Uint8Array>) => Promise<number>,
+): Promise<Packed | null> {
+  const { files } = await shop;
+  await files.remove('outgoing');
+  const path = `outgoing/${crypto.randomUUID()}`;
+  const missing = await write(await files.sink(path));
+  const file = await files.blob(path);
+  return file && { file, name, missing };
+}
 
 /** Holds the right to write a work until released; null when another tab has it. */
 function lock(id: string): Promise<(() => void) | null> {

@@ -2,10 +2,12 @@ import { showHelp } from '../../app/Help.tsx';
 import { Comings } from '../../parts/Comings.tsx';
 import { capital, countWord } from '../../parts/clauses.ts';
 import { DemoOffer } from '../../parts/DemoOffer.tsx';
+import { Packing } from '../../parts/Packing.tsx';
 import { Troubles } from '../../parts/Troubles.tsx';
+import { saveShelf } from '../../state/dossiers.ts';
 import { useSession } from '../../state/session.ts';
 import { restoreWork } from '../../state/shelf.ts';
-import type { ShelfEntry } from '../../storage/keeper.ts';
+import type { KeepingState, ShelfEntry } from '../../storage/keeper.ts';
 import type { Order } from './arrange.ts';
 
 const ORDERS: Record<Order, string> = {
@@ -13,6 +15,26 @@ const ORDERS: Record<Order, string> = {
   title: 'title',
   notes: 'number of open notes',
 };
+
+/** From this share on the store is said to fill up: our default, early enough to act. */
+const FILLING = 0.8;
+
+/** Says how much the store holds, and warns before it is full. */
+function Fullness({ keeping }: { keeping: KeepingState | null }) {
+  if (!keeping?.lasting || keeping.used === null || !keeping.allowed) return null;
+  const share = keeping.used / keeping.allowed;
+  const held = `${megabytes(keeping.used)} of ${megabytes(keeping.allowed)}`;
+  if (share < FILLING) return <p className="quiet caption">The browser’s store holds {held}.</p>;
+  return (
+    <p className="remark">
+      The browser’s store is filling up: {held}. Save the dossiers of resting works, then take those works off
+      the shelf.
+    </p>
+  );
+}
+
+const megabytes = (bytes: number): string =>
+  bytes < 1e9 ? `${Math.max(1, Math.round(bytes / 1e6))} MB` : `${(bytes / 1e9).toFixed(1)} GB`;
 
 /** What can be done with the shelf, in sentences. */
 export function ShelfMargin({
@@ -65,6 +87,13 @@ export function ShelfMargin({
           <p>
             <Comings lead="Open a picture" />.
           </p>
+          <p>
+            <button type="button" className="clause" onClick={() => void saveShelf()}>
+              Save the whole shelf
+            </button>{' '}
+            as one file; opened here again, it brings every work back.
+          </p>
+          <Packing />
           <DemoOffer />
         </div>
       )}
@@ -75,10 +104,11 @@ export function ShelfMargin({
       )}
       {keeping?.lasting && !keeping.promised && count > 0 && (
         <p className="quiet">
-          The browser keeps these works but does not promise to: install the app, or keep the pictures’ files
-          too.
+          The browser keeps these works but does not promise to, and some clear a page after a week without a
+          visit: install the app, or save the shelf as a file now and then.
         </p>
       )}
+      <Fullness keeping={keeping} />
       <p className="quiet">
         <button type="button" className="clause" onClick={showHelp}>
           Keys and cautions

@@ -1,4 +1,5 @@
 import { routeHash } from '../../app/route.ts';
+import { saveDossier } from '../../state/dossiers.ts';
 import { removeWork } from '../../state/shelf.ts';
 import type { ShelfEntry } from '../../storage/keeper.ts';
 
@@ -18,6 +19,9 @@ export function ShelfRow({ entry }: { entry: ShelfEntry }) {
           <span className="row-finding">{findingWords(topFinding)}</span>
         </span>
       </a>
+      <button type="button" className="clause caption" onClick={() => void saveDossier(id, title)}>
+        save its dossier<span className="unseen">: {title}</span>
+      </button>
       <button type="button" className="clause caption" onClick={() => void removeWork(entry)}>
         take off<span className="unseen"> the shelf: {title}</span>
       </button>

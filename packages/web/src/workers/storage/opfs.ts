@@ -56,7 +56,7 @@ function inFolder(root: FileSystemDirectoryHandle): Files {
     },
     blob: async (path) => {
       const file = await handle(path, false).catch(() => null);
-      return file && file.getFile();
+      return file === null ? null : file.getFile();
     },
     size: async (path) => {
       const file = await handle(path, false).catch(() => null);

@@ -1,7 +1,10 @@
-import { currentVersion, type Work } from '../../document/work.ts';
+import { begin, type History } from '../../document/history.ts';
+import { bytesOf } from '../../document/time.ts';
+import { currentVersion, thingsOf, type Work } from '../../document/work.ts';
 import { type Files, memoryFiles } from '../../storage/files.ts';
 import type { ShelfEntry } from '../../storage/keeper.ts';
 import { openKept } from '../../storage/kept.ts';
+import { folderOf, pictureOf, thumbOf } from '../../storage/places.ts';
 import { openIndex, type ShelfIndex } from './index-db.ts';
 import { opfsFiles } from './opfs.ts';
 
@@ -12,9 +15,6 @@ export interface Shop {
   /** False when all of it ends with the page. */
   readonly lasting: boolean;
 }
-
-export const folderOf = (id: string) => `works/${id}`;
-export const pictureOf = (hash: string) => `pictures/${hash}`;
 
 /** Opens the store, sweeping it first when no other tab is using it. */
 export async function openShop(): Promise<Shop> {
@@ -37,9 +37,17 @@ export function entryOf(work: Work, thumb: Blob | null): ShelfEntry {
     version: version.number,
     created: work.created,
     touched: version.added,
-    hashes: work.versions.map(({ hash }) => hash),
+    hashes: hashesOf(begin(work)),
     ...(thumb && { thumb }),
   };
+}
+
+/** Bytes that a work needs, also to undo and redo; the newest version's picture stands last. */
+export function hashesOf({ present, done, undone }: History): string[] {
+  const all = new Set([...thingsOf(present), ...[...done, ...undone].flatMap(bytesOf)]);
+  const newest = currentVersion(present).hash;
+  all.delete(newest);
+  return [...all, newest];
 }
 
 /**
@@ -47,6 +55,8 @@ export function entryOf(work: Work, thumb: Blob | null): ShelfEntry {
  * work needs go. A work that can't be read keeps its folder, and then every picture is kept too.
  */
 async function sweep({ files, index }: Shop): Promise<void> {
+  // Files that were on their way when the last page ended.
+  for (const folder of ['incoming', 'outgoing']) await files.remove(folder);
   const entries = await index.all();
   for (const { id } of entries.filter((entry) => entry.removed)) {
     await files.remove(folderOf(id));
@@ -59,7 +69,8 @@ async function sweep({ files, index }: Shop): Promise<void> {
     const kept = await openKept(files, folderOf(id));
     unread ||= kept === null;
     if (kept === null) continue;
-    const entry = entryOf(kept.history.present, null);
+    const { present } = kept.history;
+    const entry = { ...entryOf(present, await thumbOf(files, present)), hashes: hashesOf(kept.history) };
     await index.put(entry);
     known.set(id, entry);
   }

@@ -1,0 +1,49 @@
+import { rebuild } from '../document/history.ts';
+import { CHANNEL, type News } from '../storage/keeper.ts';
+import { keeper } from './desks.ts';
+import { openWork, refreshShelf } from './open.ts';
+import { refreshReadings } from './readings.ts';
+import { get, say, set } from './session.ts';
+
+/** Hears what other tabs do to the store, and follows. */
+export function followOthers(): void {
+  if (!('BroadcastChannel' in window)) return;
+  const channel = new BroadcastChannel(CHANNEL);
+  channel.onmessage = ({ data }: MessageEvent<News>) => void hear(data);
+}
+
+async function hear(news: News): Promise<void> {
+  const { route, history, writable } = get();
+  if (route.screen === 'shelf') {
+    if (news.kind !== 'free') await refreshShelf();
+    return;
+  }
+  if (news.kind === 'shelf' || history === null || writable || history.present.id !== news.id) return;
+  if (news.kind === 'written') await reread(news.id);
+  else await takeOver(news.id);
+}
+
+/** Shows the work as the other tab has written it. */
+async function reread(id: string): Promise<void> {
+  const kept = await keeper.look(id);
+  const { history, writable } = get();
+  if (kept === null || writable || history?.present.id !== id) return;
+  const next = rebuild(kept.base, kept.done, kept.undone);
+  const before = history.present.versions.at(-1)?.hash;
+  if (next.present.versions.at(-1)?.hash !== before) {
+    await openWork(id);
+    return;
+  }
+  set({ history: next });
+  await refreshReadings();
+}
+
+/** The other tab has put the work away: this one may write it now. */
+async function takeOver(id: string): Promise<void> {
+  const kept = await keeper.open(id);
+  const { history } = get();
+  if (kept === null || history?.present.id !== id) return;
+  set({ history: rebuild(kept.base, kept.done, kept.undone), writable: kept.writable });
+  if (kept.writable) say('The other tab has put this work away: it can be changed here now.');
+  await refreshReadings();
+}
