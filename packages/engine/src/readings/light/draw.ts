@@ -10,9 +10,11 @@ import type { Shift } from './types.ts';
 import type { LightValue } from './value.ts';
 import { shiftInWords } from './words.ts';
 
-const WIDTH = 200;
+const WIDTH = 280;
 const HEIGHT = 132;
-const MARGIN = 26;
+const MARGIN = 22;
+/** Room for the longest label beside its dot. */
+const SIDE = 88;
 
 /**
  * One surface on its way from light (above) into shade (below): to the side what the light does to its colour, drawn
@@ -64,7 +66,7 @@ export function drawLight({ value }: Reading<LightValue>): Drawing {
 function nothing(): Omit<Drawing, 'sentence'> {
   const grey = (y: number): Shape => ({
     kind: 'rect',
-    x: 60,
+    x: WIDTH / 2 - 40,
     y,
     width: 80,
     height: 34,
@@ -93,7 +95,7 @@ function axes(colours: readonly Triple[], shift: Shift): (colour: Triple) => [nu
   const [u0, du] = span(u, 0.3);
   const [v0, dv] = span(v, 15);
   return (c) => [
-    round(MARGIN + ((WIDTH - 2 * MARGIN) * (along(c) - u0)) / du),
+    round(SIDE + ((WIDTH - 2 * SIDE) * (along(c) - u0)) / du),
     round(HEIGHT - MARGIN - ((HEIGHT - 2 * MARGIN) * (light(c) - v0)) / dv),
   ];
 }
