@@ -123,6 +123,12 @@ describe('the edit', () => {
     expect((await sentences(page))[0]).toContain('Multiply chroma');
     await page.getByRole('button', { name: 'switch off' }).click();
     expect((await sentences(page))[0]).toContain('Switched off.');
+    await page.getByRole('button', { name: 'see options' }).click();
+    await expect.poll(() => page.locator('.option:not([aria-disabled=true])').count()).toBeGreaterThan(11);
+    await expectClean(page);
+    for (const key of ['ArrowRight', 'ArrowDown', 'Enter']) await page.keyboard.press(key);
+    await page.locator('.stage').waitFor();
+    expect((await sentences(page))[0]).not.toContain('0.85 ×');
     await page.getByRole('button', { name: 'side by side' }).click();
     await expect.poll(() => page.locator('.stage').count()).toBe(2);
     await page.getByRole('button', { name: 'by a fade' }).click();

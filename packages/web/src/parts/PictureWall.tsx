@@ -1,4 +1,5 @@
 import type { Finding } from '@halflight/engine';
+import type { ReactNode } from 'react';
 import type { Work } from '../document/work.ts';
 import type { OpenedPicture } from '../picture/desk.ts';
 import { Headline } from './Headline.tsx';
@@ -28,7 +29,7 @@ export function PictureWall({
 }
 
 /** What the picture is, how near it is, and the words that bring it closer. */
-export function Nearness({ picture }: { picture: OpenedPicture }) {
+export function Nearness({ picture, children }: { picture: OpenedPicture; children?: ReactNode }) {
   const { view, box } = useStage();
   const { width, height, depth, profile } = picture.facts;
   const whole = view.scale <= wholeView(picture.facts, box).scale * 1.001;
@@ -38,6 +39,7 @@ export function Nearness({ picture }: { picture: OpenedPicture }) {
       <p>
         {width} × {height}, {depth} bit, {profile}
       </p>
+      {children}
       <p>
         {percent} %{' '}
         <button type="button" className="clause" onClick={() => zoomStage(picture, 'closer')}>

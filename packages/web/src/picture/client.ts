@@ -1,8 +1,9 @@
 import { proxy, type Remote, wrap } from 'comlink';
 import type { OpenedPicture, PictureDesk, Progress, ScreenSpace } from './desk.ts';
 import type { EditDesk } from './edit-desk.ts';
+import type { TimeDesk } from './time-desk.ts';
 
-type Desk = PictureDesk & EditDesk;
+type Desk = PictureDesk & EditDesk & TimeDesk;
 
 /**
  * The page's end of the picture worker. Cancelling ends the worker and starts a new one: nothing a decoder
@@ -11,6 +12,8 @@ type Desk = PictureDesk & EditDesk;
 export interface PictureClient {
   /** Opens a picture; a call that is still running is stopped first. Rejects with `Stopped` when stopped. */
   open(file: Blob, name: string, progress: (p: Progress) => void): Promise<OpenedPicture>;
+  /** Lets the worker do something that `stop` ends; rejects with `Stopped` then. */
+  run<T>(job: (desk: Remote<Desk>) => Promise<T>): Promise<T>;
   stop(): void;
   /** Loads the codec ahead of the first picture. */
   warm(): void;
@@ -51,20 +54,25 @@ export function startPictureClient(): PictureClient {
     desk = null;
   };
 
+  const run = async <T>(job: (desk: Remote<Desk>) => Promise<T>): Promise<T> => {
+    const stopped = new Promise<never>((_, reject) => {
+      abort = reject;
+    });
+    const mine = abort;
+    try {
+      return await Promise.race([job(current()), stopped]);
+    } finally {
+      if (abort === mine) abort = null;
+    }
+  };
+
   return {
-    async open(file, name, progress) {
+    open(file, name, progress) {
       if (abort !== null) end(new Stopped());
-      const stopped = new Promise<never>((_, reject) => {
-        abort = reject;
-      });
-      const mine = abort;
-      try {
-        const surroundings = { screen: screenSpace(), appBase: document.baseURI };
-        return await Promise.race([current().open(file, name, surroundings, proxy(progress)), stopped]);
-      } finally {
-        if (abort === mine) abort = null;
-      }
+      const surroundings = { screen: screenSpace(), appBase: document.baseURI };
+      return run((desk) => desk.open(file, name, surroundings, proxy(progress)));
     },
+    run,
     stop: () => end(new Stopped()),
     warm: () => void current().warm(document.baseURI),
     onCrash: (listener) => {

@@ -37,6 +37,17 @@ export interface CardPass {
   readonly areaOf: number | null;
 }
 
+/** One small picture of an option sheet. */
+export interface SheetOption {
+  readonly column: number;
+  readonly row: number;
+  /** The step as it is set there. */
+  readonly step: Step;
+  /** Steps from the intended mood; null when none is intended. */
+  readonly distance: number | null;
+  readonly bitmap: ImageBitmap;
+}
+
 /** How the edited picture is written. */
 export interface Writing {
   readonly format: EncodeOptions['format'];
@@ -85,6 +96,15 @@ export interface EditDesk {
     progress: (p: Progress) => void,
   ): Promise<Proposal | null>;
   stopProposing(): Promise<void>;
+  /** The options of a step, one by one as they are made; false when it was stopped. */
+  options(
+    recipe: Recipe,
+    step: number,
+    intent: Intent,
+    answers: readonly Answer[],
+    each: (option: SheetOption) => void,
+  ): Promise<boolean>;
+  stopOptions(): Promise<void>;
   /** Writes the edited picture at full size and reads it back; null when it was stopped. */
   write(recipe: Recipe, writing: Writing, progress: (p: Progress) => void): Promise<Written | null>;
   stopWriting(): Promise<void>;

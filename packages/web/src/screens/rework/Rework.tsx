@@ -1,5 +1,5 @@
 import './rework.css';
-import { useCallback, useEffect, useMemo } from 'react';
+import { useCallback, useEffect, useMemo, useState } from 'react';
 import { recipeOf } from '../../document/recipe.ts';
 import type { Work } from '../../document/work.ts';
 import { Frame } from '../../parts/Frame.tsx';
@@ -13,10 +13,11 @@ import { WayAround } from '../../parts/WayAround.tsx';
 import type { OpenedPicture, PictureWindow } from '../../picture/desk.ts';
 import { pictures } from '../../state/desks.ts';
 import { leaveEdit, showEdit, useRework, works } from '../../state/rework.ts';
-import { set, useSession } from '../../state/session.ts';
+import { useSession } from '../../state/session.ts';
 import { AddStep } from './AddStep.tsx';
 import { AfterReadings } from './AfterReadings.tsx';
 import { BeforeButton, CompareWords, useHeldKey } from './Compare.tsx';
+import { OptionSheet } from './OptionSheet.tsx';
 import { ProposalPart } from './ProposalPart.tsx';
 import { StepNote } from './StepNote.tsx';
 import { TaskLine } from './TaskLine.tsx';
@@ -29,6 +30,7 @@ export default function Rework({ work, picture }: { work: Work; picture: OpenedP
   const pointedNote = useSession((session) => session.pointedNote);
   const recipe = draft ?? recipeOf(work);
   const dragging = draft !== null;
+  const [sheet, setSheet] = useState<number | null>(null);
   useHeldKey();
 
   useEffect(() => showEdit(picture, recipe, dragging, space), [picture, recipe, dragging, space]);
@@ -67,16 +69,25 @@ export default function Rework({ work, picture }: { work: Work; picture: OpenedP
       wall={
         <>
           <Headline work={work} />
-          <div
-            className={side ? 'stage-place pair' : 'stage-place'}
-            data-quick={imageOf === recipe ? '' : undefined}
-          >
-            {side && <Stage picture={picture} findings={[]} shown={null} twin />}
-            <Stage picture={picture} findings={[]} shown={null} edit={edit} area={area} />
-            {edited && !side && <BeforeButton />}
-            <TaskLine />
-          </div>
-          <Nearness picture={picture} />
+          {sheet !== null && recipe.steps[sheet] ? (
+            <OptionSheet work={work} at={sheet} onClose={() => setSheet(null)} />
+          ) : (
+            <div
+              className={side ? 'stage-place pair' : 'stage-place'}
+              data-quick={imageOf === recipe ? '' : undefined}
+            >
+              {side && <Stage picture={picture} findings={[]} shown={null} twin />}
+              {side && (
+                <p className="pair-words caption">
+                  <span>before</span>
+                  <span>with the edit</span>
+                </p>
+              )}
+              <Stage picture={picture} findings={[]} shown={null} edit={edit} area={area} />
+              <TaskLine />
+            </div>
+          )}
+          <Nearness picture={picture}>{edited && !side && sheet === null && <BeforeButton />}</Nearness>
         </>
       }
       margin={
@@ -100,7 +111,7 @@ export default function Rework({ work, picture }: { work: Work; picture: OpenedP
                   step={step}
                   at={at}
                   count={recipe.steps.length}
-                  onOptions={() => set({ openNote: `step ${at}` })}
+                  onOptions={() => setSheet(at)}
                 />
               ))}
             </ul>

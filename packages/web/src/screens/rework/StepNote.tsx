@@ -1,18 +1,15 @@
 import { type Step, stepKind } from '@halflight/engine';
 import { useId } from 'react';
 import type { Work } from '../../document/work.ts';
-import { capital } from '../../parts/clauses.ts';
-import { number } from '../../parts/ReadingDetails.tsx';
 import { Value } from '../../parts/Value.tsx';
 import { perform } from '../../state/edit.ts';
-import { useProposal } from '../../state/proposal.ts';
 import { changeStep, titleOf } from '../../state/rework.ts';
 import { set, useSession } from '../../state/session.ts';
 import { AreaPart } from './AreaPart.tsx';
 import { AreaThumb } from './AreaThumb.tsx';
 import { DataPart } from './DataPart.tsx';
 import { StepSentence } from './StepSentence.tsx';
-import { areaWords, unitAfter } from './words.ts';
+import { areaWords } from './words.ts';
 
 /** A step of the edit: its sentence, the area it works in as a small picture, and on demand all that can be done to it. */
 export function StepNote({
@@ -35,7 +32,6 @@ export function StepNote({
   const writable = useSession((session) => session.writable);
   const change = (next: Partial<Step>, done = true): void => changeStep(work, at, next, done);
   const known = isKnown(step);
-  const moves = useMoves(work, step);
   return (
     <li
       className="note step"
@@ -65,11 +61,7 @@ export function StepNote({
         </h3>
         {step.area && step.area.parts.length > 0 && <AreaThumb step={step} at={at} />}
       </div>
-      {step.reason && (
-        <p className="caption quiet">
-          {step.reason} {moves}
-        </p>
-      )}
+      {step.reason && <p className="caption quiet">Proposed: {step.reason}</p>}
       <div id={body} className="note-body" hidden={!open}>
         {open && (
           <>
@@ -98,20 +90,6 @@ export function StepNote({
       </div>
     </li>
   );
-}
-
-/** "Spread of hues 4.3 → 3.7 hues.", while the proposal that the step came from is remembered. */
-function useMoves(work: Work, step: Step): string {
-  const made = useProposal((state) => state.made);
-  const proposed =
-    made?.work === work.id &&
-    made.proposal.steps.find((it) => it.step.kind === step.kind && it.step.reason === step.reason);
-  if (!proposed || proposed.moves.length === 0) return '';
-  const words = proposed.moves.map(
-    ({ label, unit, digits, before, after }) =>
-      `${label} ${number(before, digits)} → ${number(after, digits)}${unitAfter(unit)}`,
-  );
-  return `${capital(words.join(', '))}.`;
 }
 
 function isKnown(step: Step): boolean {

@@ -7,6 +7,9 @@ import {
   type ExaminedReading,
   examineReading,
   type Intent,
+  measuredIn,
+  optionAxes,
+  optionSheet,
   type PictureFacts,
   type Raster,
   READINGS,
@@ -36,6 +39,9 @@ import { openReadier, type Readier } from './ready.ts';
 import { paintEditedWindow } from './window.ts';
 import { breathe, inPortions, wishes } from './wishes.ts';
 import { type Source, writeEdited } from './write.ts';
+
+/** Long side of the small pictures of an option sheet. */
+const OPTION_SIDE = 280;
 
 /** What the edit needs of the open picture. */
 export interface EditedPicture {
@@ -80,6 +86,7 @@ export function openEditDesk(house: Surroundings): EditDesk {
   const measures = wishes();
   const proposals = wishes();
   const bakes = wishes();
+  const sheets = wishes();
   let writing: AbortController | null = null;
 
   /** The bench of the picture that is open now. */
@@ -186,6 +193,29 @@ export function openEditDesk(house: Surroundings): EditDesk {
 
     async stopProposing() {
       proposals();
+    },
+
+    async options(recipe, index, intent, answers, each) {
+      const isNewest = sheets();
+      await breathe();
+      const { input, examination } = house.examine(intent, answers);
+      const { screen } = at().picture;
+      const axes = optionAxes(recipe.steps[index]);
+      const sheet = { input, recipe, index, ...axes, longSide: OPTION_SIDE };
+      for (const { column, row, view, distance, recipe: one } of optionSheet(
+        sheet,
+        measuredIn(examination),
+      )) {
+        await breathe();
+        if (!isNewest()) return false;
+        const bitmap = await toBitmap(paintView(view, screen), view.width, screen);
+        each(transfer({ column, row, step: one.steps[index], distance, bitmap }, [bitmap]));
+      }
+      return true;
+    },
+
+    async stopOptions() {
+      sheets();
     },
 
     async write(recipe, how, progress) {
