@@ -6,6 +6,7 @@ import { checkRows } from './rows/check.ts';
 import { decodeRows } from './rows/decode.ts';
 import { engineRows } from './rows/engine.ts';
 import { memoryRows } from './rows/memory.ts';
+import { shelfRows } from './rows/shelf.ts';
 
 const ROWS: Readonly<Record<string, Rows>> = {
   decode: decodeRows,
@@ -13,6 +14,7 @@ const ROWS: Readonly<Record<string, Rows>> = {
   engine: engineRows,
   memory: memoryRows,
   browser: browserRows,
+  shelf: shelfRows,
 };
 
 const wanted = process.argv.slice(2);

@@ -10,7 +10,7 @@ export function ShelfRow({ entry }: { entry: ShelfEntry }) {
   return (
     <li className="row" data-work={id}>
       <a href={routeHash({ screen: 'check', work: id })} className="row-open">
-        <span className="mat">{source && <img src={source} alt="" />}</span>
+        <span className="mat">{source && <img src={source} alt="" loading="lazy" decoding="async" />}</span>
         <span className="row-words">
           <span className="row-title">{title}</span>
           <span className="caption quiet">
