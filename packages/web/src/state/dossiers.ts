@@ -60,7 +60,10 @@ export async function bringIn(files: readonly { file: Blob; name: string }[]): P
       const brought = await keeper.bringIn(file, name);
       arrived.push(...brought.works, ...brought.there);
       for (const sentence of brought.troubles) trouble('shelf', sentence);
-      say(broughtSentence(brought));
+      const sentence = broughtSentence(brought);
+      // What came in is seen; that nothing did must be said.
+      if (brought.works.length === 0) trouble('shelf', sentence);
+      else say(sentence);
     } catch (error) {
       const { name: kind, message } = error as Error;
       trouble('shelf', kind === 'FileTrouble' && message ? message : keepingSentence(error));

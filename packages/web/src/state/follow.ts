@@ -38,11 +38,19 @@ async function reread(id: string): Promise<void> {
   await refreshReadings();
 }
 
-/** The other tab has put the work away: this one may write it now. */
+/** The right to write is given back a moment after it is told: so often, and so many milliseconds apart. */
+const TRIES = 5;
+const PAUSE = 100;
+
+/** The other tab has put the work away: this one may write it now, unless a third one was quicker. */
 async function takeOver(id: string): Promise<void> {
-  const kept = await keeper.open(id);
-  const { history } = get();
-  if (kept === null || history?.present.id !== id) return;
+  let kept = await keeper.open(id);
+  for (let attempt = 1; attempt < TRIES && kept?.writable === false; attempt++) {
+    await new Promise((resolve) => setTimeout(resolve, PAUSE));
+    if (get().history?.present.id !== id) return;
+    kept = await keeper.open(id);
+  }
+  if (kept === null || get().history?.present.id !== id) return;
   set({ history: rebuild(kept.base, kept.done, kept.undone), writable: kept.writable });
   if (kept.writable) say('The other tab has put this work away: it can be changed here now.');
   await refreshReadings();

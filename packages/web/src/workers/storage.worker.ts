@@ -57,14 +57,13 @@ const keeper: Keeper = {
     const kept = await openKept((await shop).files, folderOf(id));
     if (kept === null) return null;
     const release = await lock(id);
-    open = { id, kept, release: release ?? (() => undefined), writable: release !== null };
+    open = { id, kept, release: release ?? untilFree(id), writable: release !== null };
     const { base, done, undone } = kept.history;
     return { base, done, undone, writable: open.writable };
   },
 
   async close() {
     await queue.catch(() => undefined);
-    if (open?.writable) tell({ kind: 'free', id: open.id });
     open?.release();
     open = null;
   },
@@ -190,6 +189,15 @@ const keeper: Keeper = {
     return { works, there, troubles };
   },
 };
+
+/** Tells when nobody writes a work any more, however the other tab ended; gives what stops the waiting. */
+function untilFree(id: string): () => void {
+  const waiting = new AbortController();
+  navigator.locks
+    .request(`halflight:${id}`, { signal: waiting.signal }, () => tell({ kind: 'free', id }))
+    .catch(() => undefined);
+  return () => waiting.abort();
+}
 
 /** Makes a file in the store for the artist to save; the one made before goes. */
 async function pack(
