@@ -12,11 +12,10 @@ import { CopyNumbers } from './CopyNumbers.tsx';
 import { FindingNote } from './FindingNote.tsx';
 import { PlaceNote } from './PlaceNote.tsx';
 import { FineNote, UntoldNote } from './ReadingNotes.tsx';
-import { SinceBefore } from './SinceBefore.tsx';
 
 /** The margin of the picture: notes in the order of their weight, then what is fine, then the way around. */
 export function Notes({ work, picture, seen }: { work: Work; picture: OpenedPicture; seen: Seen | null }) {
-  const { place, writable, glance } = useSession();
+  const { place, writable } = useSession();
   return (
     <>
       <section
@@ -28,7 +27,7 @@ export function Notes({ work, picture, seen }: { work: Work; picture: OpenedPict
           Notes
         </h2>
         <Troubles at={['opening', 'keeping', 'reading']} />
-        {!writable && !glance && (
+        {!writable && (
           <p className="remark">
             This work is open in another tab, which keeps it. Here you can look and it follows; put it away
             there to go on here.
@@ -39,7 +38,6 @@ export function Notes({ work, picture, seen }: { work: Work; picture: OpenedPict
             {remark}
           </p>
         ))}
-        <SinceBefore work={work} />
         {seen === null && <Waiting what="Reading the picture" progress={READING} onStop={stopReading} />}
         <ul className="notes">
           {place && <PlaceNote place={place} />}
