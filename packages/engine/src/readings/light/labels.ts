@@ -1,3 +1,4 @@
+import { carryNeutral } from './carry.ts';
 import { contactsOf } from './contacts.ts';
 import type { Ratio } from './curve.ts';
 import { hear, missesOf } from './evidence.ts';
@@ -17,6 +18,8 @@ export interface Labelling {
   readonly weight: Float32Array;
   /** Piece of each region, −1 where it is not valid. */
   readonly pieceOf: Int32Array;
+  /** For regions that a flag was carried to, a region of their colour in the light; −1 elsewhere. */
+  readonly carriedFrom: Int32Array;
 }
 
 /** Labels of all valid regions in a light of ratio q = K/A. */
@@ -30,12 +33,20 @@ export function labelRegions(
   const pieces = piecesOf(regions, valid);
   const contacts = contactsOf(pieces, pairs, t.near);
   const said = hear(pieces, contacts, missesOf(contacts, q, t), patternOf(regions, pieces, contacts), t);
-  const like = likest(pieces, gapsOf(regions, pieces), t.likeColour);
+  const gaps = gapsOf(regions, pieces);
+  const like = likest(pieces, gaps, t.likeColour);
   const touch = touching(regions, pieces);
   const labels = meanField(pieces.count, contacts, said, like, touch, t);
+  const carried = carryNeutral(labels, pieces, contacts, said, touch, gaps);
   const probability = new Float64Array(4 * regions.count);
+  const carriedFrom = new Int32Array(regions.count).fill(-1);
+  const member = new Int32Array(pieces.count).fill(-1);
+  for (let i = 0; i < regions.count; i++)
+    if (pieces.of[i] >= 0 && member[pieces.of[i]] < 0) member[pieces.of[i]] = i;
   for (let i = 0; i < regions.count; i++) {
     if (pieces.of[i] < 0) continue;
+    const from = carried[pieces.of[i]];
+    if (from >= 0) carriedFrom[i] = member[from];
     for (let k = 0; k < 4; k++) probability[4 * i + k] = labels[4 * pieces.of[i] + k];
   }
   const says = new Float32Array(3 * pairs.count);
@@ -46,5 +57,5 @@ export function labelRegions(
     for (let k = 0; k < 3; k++) says[3 * p + k] = said.says[3 * c + k];
     weight[p] = 1 / (1 + (pairs.distance[p] / t.near) ** 2);
   }
-  return { probability, says, weight, pieceOf: pieces.of };
+  return { probability, says, weight, pieceOf: pieces.of, carriedFrom };
 }

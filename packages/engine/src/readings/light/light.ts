@@ -99,6 +99,7 @@ function traceOf(regions: Regions, excluded: Uint8Array, pairs: Pairs, labelling
     py: regions.py,
     excluded,
     pieceOf: labelling?.pieceOf ?? new Int32Array(0),
+    carriedFrom: labelling?.carriedFrom ?? new Int32Array(0),
     probability: labelling?.probability ?? new Float64Array(0),
     flagged,
     bright: labelling ? pairs.bright : new Int32Array(0),

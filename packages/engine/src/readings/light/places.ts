@@ -35,6 +35,15 @@ export function litPartners(regions: Regions, trace: Trace): { lit: Float64Array
     sum[j] += says;
     if (trace.says[3 * p + kind] > 0.3 && trace.probability[4 * i] > 0.5) partners[j]++;
   }
+  shareWithinPieces(trace, logs, sum);
+  for (let j = 0; j < n; j++) {
+    const i = trace.carriedFrom[j] ?? -1;
+    if (sum[j] > 0 || i < 0) continue;
+    logs[3 * j] = regions.x[i];
+    logs[3 * j + 1] = regions.y[i];
+    logs[3 * j + 2] = regions.l[i];
+    sum[j] = 1;
+  }
   const lit = new Float64Array(3 * n);
   for (let j = 0; j < n; j++) {
     const u = logs[3 * j] / sum[j] / Math.SQRT2;
@@ -45,6 +54,24 @@ export function litPartners(regions: Regions, trace: Trace): { lit: Float64Array
     lit[3 * j + 2] = Math.exp(l - 2 * v);
   }
   return { lit, partners };
+}
+
+/** Regions too deep in a piece to have a lit partner of their own near by take the mean of their piece's. */
+function shareWithinPieces({ flagged, pieceOf }: Trace, logs: Float64Array, sum: Float64Array): void {
+  const pieces = new Map<number, [number, number, number, number]>();
+  for (let j = 0; j < sum.length; j++) {
+    if (flagged[j] === 0 || !(sum[j] > 0)) continue;
+    const total = pieces.get(pieceOf[j]) ?? [0, 0, 0, 0];
+    for (let c = 0; c < 3; c++) total[c] += logs[3 * j + c];
+    total[3] += sum[j];
+    pieces.set(pieceOf[j], total);
+  }
+  for (let j = 0; j < sum.length; j++) {
+    const total = pieces.get(pieceOf[j]);
+    if (flagged[j] === 0 || sum[j] > 0 || !total) continue;
+    for (let c = 0; c < 3; c++) logs[3 * j + c] = total[c];
+    sum[j] = total[3];
+  }
 }
 
 /** Joined areas of flagged regions with their three colours, the largest first. */

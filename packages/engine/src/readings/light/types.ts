@@ -116,6 +116,8 @@ export interface Trace {
   readonly excluded: Uint8Array;
   /** Pieces of one colour that regions were joined to, −1 where not judged; empty when the reading abstained. */
   readonly pieceOf: Int32Array;
+  /** For regions that a flag was carried to, a region of their colour in the light; −1 elsewhere. */
+  readonly carriedFrom: Int32Array;
   /** Probabilities, `count × 4` in the order of `LABELS`; empty when the reading abstained. */
   readonly probability: Float64Array;
   /** 1 where a region is flagged neutral, 2 opposite. */
