@@ -59,7 +59,7 @@ export { MOOD_WORDS, type MoodWord, placeOf } from './intent/moodWords.ts';
 export { type Checked, checkBaseline, checkIntent } from './intent/schema.ts';
 export { carryArea, carryIntent, carryRecipe } from './progress/carry.ts';
 export { type Change, changeBetween } from './progress/change.ts';
-export { type Comparison, compareVersions } from './progress/compare.ts';
+export { type Comparison, compareVersions, VISIBLE } from './progress/compare.ts';
 export {
   type CurvePoint,
   type Diminishing,
@@ -71,6 +71,7 @@ export { type Outcome, outcomeOf } from './progress/outcome.ts';
 export { carryOutline, type Pose, SAME_POSE, toEarlier, toLater } from './progress/pose.ts';
 export { type Registration, register } from './progress/register.ts';
 export { type Strip, type StripPicture, stripLayout } from './progress/strip.ts';
+export { type LightOption, lightSheet } from './proposal/lightSheet.ts';
 export { type Measured, measuredIn } from './proposal/measured.ts';
 export {
   atOption,
@@ -82,6 +83,7 @@ export {
 } from './proposal/options.ts';
 export { propose, runToEnd } from './proposal/propose.ts';
 export type * from './proposal/types.ts';
+export { firstLook } from './readings/detail/focus.ts';
 export {
   type Examination,
   type ExaminedMeasure,

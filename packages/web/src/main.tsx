@@ -6,6 +6,7 @@ import './style/frame.css';
 import './style/notes.css';
 import './style/shelf.css';
 import './style/intent.css';
+import './style/time.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './app/App.tsx';

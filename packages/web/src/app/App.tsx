@@ -1,22 +1,26 @@
 import { lazy, Suspense, useEffect, useRef } from 'react';
+import type { Work } from '../document/work.ts';
 import { Frame } from '../parts/Frame.tsx';
 import { Troubles } from '../parts/Troubles.tsx';
 import { Waiting } from '../parts/Waiting.tsx';
+import type { OpenedPicture } from '../picture/desk.ts';
 import { Check } from '../screens/check/Check.tsx';
 import { IntentScreen } from '../screens/intent/IntentScreen.tsx';
 import { Shelf } from '../screens/shelf/Shelf.tsx';
 import { stopOpening } from '../state/open.ts';
-import { useSession } from '../state/session.ts';
+import { shownWork, useSession } from '../state/session.ts';
 import { Help } from './Help.tsx';
+import type { WorkScreen as WorkScreenName } from './route.ts';
 import { useHands } from './useHands.ts';
 
 /** Editing comes when it is asked for: the first load is for looking. */
 const Rework = lazy(() => import('../screens/rework/Rework.tsx'));
 
 export function App() {
-  const { route, history, picture, opening, said } = useSession();
+  const { route, picture, opening, said, ...session } = useSession();
+  const work = shownWork(session);
   useHands();
-  const title = history?.present.title;
+  const title = work?.title;
   useEffect(() => {
     document.title = title ? `${title} · Halflight` : 'Halflight';
   }, [title]);
@@ -47,16 +51,10 @@ export function App() {
         />
       ) : route.screen === 'shelf' ? (
         <Shelf />
-      ) : history && picture && history.present.id === route.work ? (
-        route.screen === 'intent' ? (
-          <IntentScreen work={history.present} picture={picture} />
-        ) : route.screen === 'rework' ? (
-          <Suspense fallback={<Frame wall={null} margin={null} />}>
-            <Rework work={history.present} picture={picture} />
-          </Suspense>
-        ) : (
-          <Check work={history.present} picture={picture} />
-        )
+      ) : work && picture && work.id === route.work ? (
+        <Suspense fallback={<Frame wall={null} margin={null} />}>
+          <WorkScreen screen={route.screen} work={work} picture={picture} />
+        </Suspense>
       ) : (
         <Frame wall={null} margin={<Troubles at={['opening', 'keeping']} />} />
       )}
@@ -66,4 +64,15 @@ export function App() {
       </p>
     </>
   );
+}
+
+function WorkScreen({ screen, ...shown }: { screen: WorkScreenName; work: Work; picture: OpenedPicture }) {
+  switch (screen) {
+    case 'intent':
+      return <IntentScreen {...shown} />;
+    case 'rework':
+      return <Rework {...shown} />;
+    default:
+      return <Check {...shown} />;
+  }
 }

@@ -1,19 +1,22 @@
-import { type Incoming, openIncoming } from '../state/open.ts';
+import { type ComingAs, type Incoming, openIncoming } from '../state/open.ts';
 import { trouble } from '../state/session.ts';
 
 /** Pictures from the file chooser or dropped. */
-export function chooseFiles(files: readonly File[]): Promise<void> {
+export function chooseFiles(files: readonly File[], as: ComingAs = 'fits'): Promise<void> {
   if (files.length === 0) return Promise.resolve();
-  return openIncoming(files.map((file) => ({ file, name: file.name })));
+  return openIncoming(
+    files.map((file) => ({ file, name: file.name })),
+    as,
+  );
 }
 
 /** The button: reads the clipboard, which the browser may ask about. */
-export async function pasteByButton(): Promise<void> {
+export async function pasteByButton(as: ComingAs = 'fits'): Promise<void> {
   try {
     const items = await navigator.clipboard.read();
     for (const item of items) {
       const type = item.types.find((it) => it.startsWith('image/'));
-      if (type) return openIncoming([pasted(await item.getType(type))]);
+      if (type) return openIncoming([pasted(await item.getType(type))], as);
     }
     trouble(
       'opening',
@@ -40,7 +43,7 @@ export function pasteEvent(data: DataTransfer | null): boolean {
 }
 
 function pasted(file: Blob): Incoming {
-  return { file, name: 'Pasted picture' };
+  return { file, name: 'Pasted picture', pasted: true };
 }
 
 /** Files dropped on the page; folders have none of their own and get a sentence. */

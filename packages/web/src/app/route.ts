@@ -2,9 +2,9 @@
 export type Route = { readonly screen: 'shelf' } | { readonly screen: WorkScreen; readonly work: string };
 
 /** The screens of a work; its notes come first and need no name in the address. */
-export type WorkScreen = 'check' | 'intent' | 'rework';
+export type WorkScreen = 'check' | 'intent' | 'rework' | 'standback' | 'progress';
 
-const NAMED: readonly WorkScreen[] = ['intent', 'rework'];
+const NAMED: readonly WorkScreen[] = ['intent', 'rework', 'standback', 'progress'];
 
 export function parseRoute(hash: string): Route {
   const [, kind, work, screen] = hash.replace(/^#/, '').split('/');

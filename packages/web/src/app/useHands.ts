@@ -71,6 +71,8 @@ const ACTS: Partial<Record<KeyName, () => boolean>> = {
   check: () => toScreen('check'),
   intent: () => toScreen('intent'),
   rework: () => toScreen('rework'),
+  standBack: () => toScreen('standback'),
+  progress: () => toScreen('progress'),
   shelf: () => {
     go({ screen: 'shelf' });
     return true;

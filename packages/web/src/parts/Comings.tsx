@@ -1,15 +1,16 @@
 import { pasteByButton } from '../app/incoming.ts';
+import type { ComingAs } from '../state/open.ts';
 import { chooseByDialog } from './FileInput.tsx';
 
 /** The ways a picture comes in, as one sentence. */
-export function Comings({ lead }: { lead: string }) {
+export function Comings({ lead, as = 'fits' }: { lead: string; as?: ComingAs }) {
   return (
     <>
-      <button type="button" className="clause" onClick={chooseByDialog}>
+      <button type="button" className="clause" onClick={() => chooseByDialog(as)}>
         {lead}
       </button>
       ,{' '}
-      <button type="button" className="clause" onClick={() => void pasteByButton()}>
+      <button type="button" className="clause" onClick={() => void pasteByButton(as)}>
         paste one
       </button>
       , or drop it anywhere on the page

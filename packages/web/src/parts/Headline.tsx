@@ -28,7 +28,9 @@ export function Headline({ work }: { work: Work }) {
 function Title({ work }: { work: Work }) {
   const [text, setText] = useState<string | null>(null);
   const writable = useSession((session) => session.writable);
-  const version = ` · version ${currentVersion(work).number}`;
+  const pasted = useSession((session) => session.glance !== null);
+  const { number } = currentVersion(work);
+  const version = pasted ? ` · a paste after version ${number - 1}` : ` · version ${number}`;
   const keep = (): void => {
     const title = text?.trim();
     if (title) perform({ kind: 'rename', title });

@@ -7,6 +7,7 @@ import { useSession } from '../state/session.ts';
 import { changeSettings, type Ground, useSettings, type Wall } from '../state/settings.ts';
 import { Comings } from './Comings.tsx';
 import { clausesOf } from './clauses.ts';
+import { chooseByDialog } from './FileInput.tsx';
 import { Packing } from './Packing.tsx';
 
 /** The end of the margin: one sentence that tells where the work stands and leads everywhere. */
@@ -72,7 +73,12 @@ export function WayAround() {
       </p>
       <Packing />
       <p>
-        <Comings lead="Open another picture" />.
+        <Comings lead="Open the next version" as="next" />
+        {'; or '}
+        <button type="button" className="clause" onClick={() => chooseByDialog('own')}>
+          open another picture
+        </button>
+        .
       </p>
       <p>
         The wall is{' '}

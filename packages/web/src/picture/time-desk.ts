@@ -52,7 +52,9 @@ export interface Course {
 
 /** Calls about a work's versions. */
 export interface TimeDesk {
-  /** What the open picture changed since the one that was open before it; null when they show nothing in common. */
+  /** The open picture is the newest version: what is opened after it is compared with it. */
+  takeAsVersion(): Promise<void>;
+  /** What the open picture changed since the newest version; null when they show nothing in common. */
   changeSinceBefore(): Promise<Change | null>;
   /** What the open picture says to each "will do", read against this intent; null for other answers. */
   outcomes(intent: Intent, answers: readonly Answer[]): Promise<(Outcome | null)[]>;

@@ -1,7 +1,8 @@
 import { type Command, commandWords } from '../document/commands.ts';
 import { type Entry, type History, step } from '../document/history.ts';
+import { currentVersion } from '../document/work.ts';
 import { keeper } from './desks.ts';
-import { keepingSentence } from './open.ts';
+import { keepingSentence, openWork } from './open.ts';
 import { refreshReadings } from './readings.ts';
 import { get, say, set, trouble } from './session.ts';
 
@@ -12,12 +13,12 @@ export function perform(command: Command): void {
 
 export function undo(): void {
   const words = undoWords(get().history);
-  if (words && enter({ kind: 'undo' })) say(`Undone: ${words}.`);
+  if (words && travel('undo')) say(`Undone: ${words}.`);
 }
 
 export function redo(): void {
   const words = redoWords(get().history);
-  if (words && enter({ kind: 'redo' })) say(`Done again: ${words}.`);
+  if (words && travel('redo')) say(`Done again: ${words}.`);
 }
 
 /** What undo would undo, or null. */
@@ -29,6 +30,15 @@ export function undoWords(history: History | null): string | null {
 export function redoWords(history: History | null): string | null {
   const command = history?.undone.at(-1);
   return command ? commandWords(command) : null;
+}
+
+/** Undoes or does again; when that changes the version, its picture is opened. */
+function travel(kind: 'undo' | 'redo'): boolean {
+  const shown = get().history?.present;
+  if (!enter({ kind })) return false;
+  const next = get().history?.present;
+  if (shown && next && currentVersion(shown).hash !== currentVersion(next).hash) void openWork(next.id);
+  return true;
 }
 
 function enter(entry: Entry): boolean {

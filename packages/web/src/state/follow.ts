@@ -19,6 +19,7 @@ async function hear(news: News): Promise<void> {
     return;
   }
   if (news.kind === 'shelf' || history === null || writable || history.present.id !== news.id) return;
+  if (get().glance !== null) return;
   if (news.kind === 'written') await reread(news.id);
   else await takeOver(news.id);
 }

@@ -6,6 +6,7 @@ import type { OpenedPicture } from '../picture/desk.ts';
 import type { ShelfEntry } from '../storage/keeper.ts';
 import { keeper, pictures } from './desks.ts';
 import { bringIn, isDossierName } from './dossiers.ts';
+import { readNext } from './next.ts';
 import { forgetReadings, refreshReadings } from './readings.ts';
 import { clearTroubles, type DemoPicture, get, type Session, set, trouble } from './session.ts';
 
@@ -15,12 +16,20 @@ export interface Incoming {
   readonly name: string;
   readonly title?: string;
   readonly version?: number;
+  /** From the clipboard: read, but only kept when the artist says so, if it belongs to the open work. */
+  readonly pasted?: boolean;
 }
+
+/** What a picture is taken for: by what it shows, as the next version of the open work, or as a work of its own. */
+export type ComingAs = 'fits' | 'next' | 'own';
 
 let stopped = false;
 
-/** Opens pictures: one goes straight to its notes, several go onto the shelf one after the other. */
-export async function openIncoming(all: readonly Incoming[]): Promise<void> {
+/**
+ * Opens pictures: one goes straight to its notes, several go onto the shelf one after the other. With a work open
+ * one that shows the same picture becomes its next version.
+ */
+export async function openIncoming(all: readonly Incoming[], as: ComingAs = 'fits'): Promise<void> {
   clearTroubles(['opening']);
   const dossiers = all.filter(({ name }) => isDossierName(name));
   if (dossiers.length > 0) {
@@ -33,13 +42,15 @@ export async function openIncoming(all: readonly Incoming[]): Promise<void> {
   }
   const incoming = all.filter(({ name }) => !isDossierName(name));
   stopped = false;
-  const many = incoming.length > 1;
+  const grows = as === 'next' || (as === 'fits' && incoming.length === 1);
+  const many = incoming.length > 1 && !grows;
   for (const [index, item] of incoming.entries()) {
     if (stopped) break;
-    const count = many ? { count: `${index + 1} of ${incoming.length}` } : {};
+    const count = incoming.length > 1 ? { count: `${index + 1} of ${incoming.length}` } : {};
     set({ opening: { name: item.name, progress: { doing: 'Reading the file', share: null }, ...count } });
     try {
-      await openOne(item, !many);
+      const next = grows ? await readNext(item, as === 'next') : null;
+      if (next !== 'done') await openOne(item, !many, next);
     } catch (error) {
       if (!(error instanceof Stopped)) trouble('opening', sentenceOf(error, item.name));
       await closeWork();
@@ -64,9 +75,13 @@ export function stopOpening(): void {
 }
 
 /** Opens one picture and reads it; `show` goes to its notes. */
-async function openOne({ file, name, title, version }: Incoming, show: boolean): Promise<void> {
+async function openOne(
+  { file, name, title, version }: Incoming,
+  show: boolean,
+  opened: OpenedPicture | null,
+): Promise<void> {
   await closeWork();
-  const [hash, picture] = await Promise.all([keeper.hashOf(file), openPicture(file, name)]);
+  const [hash, picture] = await Promise.all([keeper.hashOf(file), opened ?? openPicture(file, name)]);
   const known = (await keeper.shelf()).find((entry) => entry.hashes.at(-1) === hash);
   if (known) {
     await keeper.keepPicture(hash, file).catch((error) => trouble('keeping', keepingSentence(error)));
@@ -140,6 +155,7 @@ export async function closeWork(): Promise<void> {
     openNote: null,
     pointedNote: null,
     writable: true,
+    glance: null,
   });
   await keeper.close();
 }
@@ -195,7 +211,8 @@ pictures.onCrash(() => {
   }
 });
 
-function openPicture(file: Blob, name: string): Promise<OpenedPicture> {
+/** Opens a picture on the desk, telling how far it is. */
+export function openPicture(file: Blob, name: string): Promise<OpenedPicture> {
   return pictures.open(file, name, (progress) => {
     const { opening } = get();
     if (opening) set({ opening: { ...opening, progress } });
@@ -218,7 +235,14 @@ async function adopt(id: string, picture: OpenedPicture, show: boolean): Promise
   return true;
 }
 
-function versionOf(name: string, number: number, hash: string, file: Blob, picture: OpenedPicture): Version {
+/** What is known of a picture's file as a version. */
+export function versionOf(
+  name: string,
+  number: number,
+  hash: string,
+  file: Blob,
+  picture: OpenedPicture,
+): Version {
   const { width, height, depth, profile, tagged } = picture.facts;
   const added = new Date().toISOString();
   return {

@@ -2,7 +2,8 @@ import type { Finding } from '@halflight/engine';
 import { currentVersion } from '../document/work.ts';
 import type { Seen } from '../picture/desk.ts';
 import { keeper, pictures } from './desks.ts';
-import { get, set, trouble } from './session.ts';
+import { learnReadings } from './learn.ts';
+import { get, set, shownWork, trouble } from './session.ts';
 
 /** Counts openings and closings: an answer that belongs to an earlier picture is thrown away. */
 let picture = 0;
@@ -34,13 +35,17 @@ export function forgetReadings(): void {
 }
 
 async function readOnce(mine: number): Promise<void> {
-  const work = get().history?.present;
+  const work = shownWork(get());
   if (!work) return;
+  const { glance } = get();
   try {
+    if (glance === null) void pictures.desk.takeAsVersion();
     const seen = await pictures.desk.examine(work.intent, work.answers);
     if (mine !== picture) return;
     set({ seen });
     void findPlaces(seen, mine);
+    if (glance !== null) return;
+    void learnReadings(work, seen);
     const topFinding = seen.findings[0]?.text ?? null;
     await keeper.mark(work.id, {
       topFinding,

@@ -1,6 +1,8 @@
+import type { Outcome, Pose } from '@halflight/engine';
 import { create } from 'zustand';
 import { parseRoute, type Route } from '../app/route.ts';
 import type { History } from '../document/history.ts';
+import type { Version, Work } from '../document/work.ts';
 import type { OpenedPicture, PlaceReading, Progress, Seen } from '../picture/desk.ts';
 import type { KeepingState, ShelfEntry } from '../storage/keeper.ts';
 
@@ -25,6 +27,19 @@ export interface Opening {
   readonly count?: string;
 }
 
+/** A paste that hangs on the wall without being kept. */
+export interface ShownGlance {
+  /** As it stands in the work. */
+  readonly id: string;
+  readonly file: Blob;
+  /** The version that it becomes when it is kept. */
+  readonly version: Omit<Version, 'number'>;
+  readonly pose: Pose | null;
+  readonly outcomes: readonly (Outcome | null)[];
+  /** The work as it lies on the paste. */
+  readonly work: Work;
+}
+
 /** All that the screens show, as one immutable state. */
 export interface Session {
   readonly route: Route;
@@ -34,8 +49,9 @@ export interface Session {
   readonly demo: readonly DemoPicture[];
   /** The work that is open, with its undo list. */
   readonly history: History | null;
-  /** False while another tab writes this work. */
+  /** False while another tab writes this work, and while a paste that is not kept hangs on the wall. */
   readonly writable: boolean;
+  readonly glance: ShownGlance | null;
   readonly picture: OpenedPicture | null;
   readonly seen: Seen | null;
   readonly opening: Opening | null;
@@ -60,6 +76,7 @@ export const useSession = create<Session>(() => ({
   demo: [],
   history: null,
   writable: true,
+  glance: null,
   picture: null,
   seen: null,
   opening: null,
@@ -74,6 +91,11 @@ export const useSession = create<Session>(() => ({
 
 export const get = useSession.getState;
 export const set = useSession.setState;
+
+/** The open work as it is shown: as it lies on the paste while one hangs on the wall. */
+export function shownWork({ glance, history }: Pick<Session, 'glance' | 'history'>): Work | null {
+  return glance?.work ?? history?.present ?? null;
+}
 
 export function say(said: string): void {
   set({ said });

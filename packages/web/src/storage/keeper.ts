@@ -1,4 +1,5 @@
 import type { Command } from '../document/commands.ts';
+import type { Facts } from '../document/facts.ts';
 import type { Entry } from '../document/history.ts';
 import type { Work, WorkState } from '../document/work.ts';
 
@@ -85,6 +86,8 @@ export interface Keeper {
   /** Lets another tab write the work that was open. */
   close(): Promise<void>;
   write(entry: Entry): Promise<void>;
+  /** Keeps what became known of a version of the open work. */
+  learn(hash: string, facts: Facts): Promise<void>;
   picture(hash: string, mediaType: string): Promise<Blob | null>;
   /** Keeps any bytes and gives their hash. */
   keep(bytes: Blob): Promise<string>;

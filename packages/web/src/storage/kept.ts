@@ -1,3 +1,4 @@
+import { type Facts, withFacts } from '../document/facts.ts';
 import { begin, type Entry, type History, rebuild, step } from '../document/history.ts';
 import { asEntry, asSnapshot, type Snapshot } from '../document/schema.ts';
 import type { Work } from '../document/work.ts';
@@ -61,6 +62,18 @@ export async function write(files: Files, folder: string, kept: Kept, entry: Ent
   await files.append(`${folder}/journal`, encoder.encode(`${seal(`${line} ${JSON.stringify(entry)}`)}\n`));
   const next = { ...kept, history: step(kept.history, entry), line, pending: kept.pending + 1 };
   return next.pending >= JOURNAL_LIMIT ? fold(files, folder, next) : next;
+}
+
+/** Writes down what became known of a version. */
+export async function learn(
+  files: Files,
+  folder: string,
+  kept: Kept,
+  hash: string,
+  facts: Facts,
+): Promise<Kept> {
+  const history = withFacts(kept.history, hash, facts);
+  return history === kept.history ? kept : fold(files, folder, { ...kept, history });
 }
 
 async function fold(files: Files, folder: string, kept: Kept): Promise<Kept> {

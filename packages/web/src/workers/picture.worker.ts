@@ -20,12 +20,14 @@ import { expose, transfer } from 'comlink';
 import type { Answer } from '../document/work.ts';
 import type { PictureDesk, ScreenSpace, SeenMap, SeenReading } from '../picture/desk.ts';
 import type { EditDesk } from '../picture/edit-desk.ts';
+import type { TimeDesk } from '../picture/time-desk.ts';
 import { decodePicture, readyCodec, warmCodec } from './picture/decode.ts';
 import { openEditDesk } from './picture/edit/desk.ts';
 import { leftOutOf } from './picture/left-out.ts';
 import { paintView, paintWindow, type ScreenPixels } from './picture/paint.ts';
 import { readPlace } from './picture/place.ts';
 import { placesOf } from './picture/places.ts';
+import { openTimeDesk } from './picture/time.ts';
 
 /** Longest side of the small picture on the shelf, enough for a screen with two device pixels a pixel. */
 const THUMB_SIDE = 320;
@@ -41,6 +43,8 @@ interface OnDesk {
 }
 
 let onDesk: OnDesk | null = null;
+/** The views of the work's newest version: what comes next is compared with them. */
+let before: Views | null = null;
 /** Where the codec lies; told with the first picture. */
 let appFolder = '';
 let last: { input: ReadingInput; examination: Examination; leftOutKey: string } | null = null;
@@ -62,8 +66,7 @@ const desk: PictureDesk = {
     const views = makeViews(raster);
     onDesk = { facts, raster, census, views, screen, source };
     const bitmap = await toBitmap(paintView(views.close, screen), views.close.width, screen);
-    const small = reduceView(views.close, THUMB_SIDE);
-    const thumb = await toBlob(paintView(small, 'srgb'), small.width);
+    const thumb = await smallPicture(views);
     progress({ doing: 'Writing the notes', share: 0.9 });
     return transfer({ facts, bitmap, thumb, remarks: notes }, [bitmap]);
   },
@@ -166,6 +169,11 @@ function toBitmap(pixels: ScreenPixels, width: number, screen: ScreenSpace): Pro
   return createImageBitmap(image);
 }
 
+function smallPicture({ close }: Views): Promise<Blob> {
+  const small = reduceView(close, THUMB_SIDE);
+  return toBlob(paintView(small, 'srgb'), small.width);
+}
+
 async function toBlob(pixels: ScreenPixels, width: number): Promise<Blob> {
   const image = new ImageData(pixels, width, pixels.length / 4 / width);
   const canvas = new OffscreenCanvas(image.width, image.height);
@@ -181,4 +189,17 @@ const edit = openEditDesk({
   seen,
   toBitmap,
 });
-expose({ ...desk, ...edit } satisfies PictureDesk & EditDesk);
+const time = openTimeDesk({
+  open: need,
+  before: () => before,
+  keepAsBefore: () => {
+    before = onDesk?.views ?? before;
+  },
+  decode: another,
+  examine: examineOpen,
+  seen,
+  toBytes,
+  toBitmap,
+  smallPicture,
+});
+expose({ ...desk, ...edit, ...time } satisfies PictureDesk & EditDesk & TimeDesk);

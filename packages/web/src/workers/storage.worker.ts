@@ -1,7 +1,7 @@
 import { expose } from 'comlink';
 import { currentVersion } from '../document/work.ts';
 import { CHANNEL, type Keeper, type News, type Packed } from '../storage/keeper.ts';
-import { type Kept, keepNew, openKept, write } from '../storage/kept.ts';
+import { type Kept, keepNew, learn, openKept, write } from '../storage/kept.ts';
 import { folderOf, pictureOf, thumbOf } from '../storage/places.ts';
 import { entryOf, hashesOf, openShop } from './storage/shop.ts';
 
@@ -94,6 +94,20 @@ const keeper: Keeper = {
           touched: new Date().toISOString(),
         });
         tell({ kind: 'written', id: target.id });
+      });
+    queue = job;
+    return job;
+  },
+
+  learn(hash, facts) {
+    const target = open;
+    const job = queue
+      .catch(() => undefined)
+      .then(async () => {
+        if (target === null || target !== open || !target.writable) return;
+        const { files, index } = await shop;
+        target.kept = await learn(files, folderOf(target.id), target.kept, hash, facts);
+        await index.change(target.id, { hashes: hashesOf(target.kept.history) });
       });
     queue = job;
     return job;

@@ -1,8 +1,8 @@
 import type { PictureFacts } from '@halflight/engine';
 import { useState } from 'react';
+import { checkLine } from '../../picture/checkLine.ts';
 import type { Seen } from '../../picture/desk.ts';
 import { say } from '../../state/session.ts';
-import { checkLine } from './checkLine.ts';
 
 /** All numbers of the readings on the clipboard: the line that `halflight check --json` prints. */
 export function CopyNumbers({ picture, seen }: { picture: PictureFacts; seen: Seen }) {

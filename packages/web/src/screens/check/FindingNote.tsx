@@ -9,6 +9,7 @@ import type { SeenReading } from '../../picture/desk.ts';
 import { answerFinding } from '../../state/answers.ts';
 import { perform } from '../../state/edit.ts';
 import { useSession } from '../../state/session.ts';
+import { PlaceDrawing } from './PlaceDrawing.tsx';
 
 /** A finding as a note: sentence, number, drawing, what to do, and the artist's three answers. */
 export function FindingNote({
@@ -26,13 +27,18 @@ export function FindingNote({
   return (
     <NoteFrame name={finding.key} sentence={finding.text} aside={aside}>
       <p className="number quiet">{finding.number}</p>
-      {reading && <Drawing drawing={reading.drawing} reading={reading.id} />}
+      {reading && !drawnByPlace(finding) && <Drawing drawing={reading.drawing} reading={reading.id} />}
       <PlaceLines finding={finding} />
       <p className="todo">{finding.todo}</p>
       {mine.length > 0 ? <TakeBack answers={mine} finding={finding} /> : <Answers finding={finding} />}
       {reading && <ReadingDetails reading={reading} origin={finding.origin} />}
     </NoteFrame>
   );
+}
+
+/** Each place of the light has its own way from light into shade, drawn beside its colours. */
+function drawnByPlace({ reading, places = [] }: Finding): boolean {
+  return reading === 'light' && places.some(({ swatches }) => swatches?.length);
 }
 
 /** The places of a finding that have something to say or to show. */
@@ -45,6 +51,7 @@ function PlaceLines({ finding }: { finding: Finding }) {
         <li key={`${place.x} ${place.y}`}>
           {place.note && <p>{place.note}</p>}
           {place.swatches && <Swatches swatches={place.swatches} />}
+          {drawnByPlace(finding) && <PlaceDrawing place={place} />}
         </li>
       ))}
     </ul>
@@ -147,6 +154,15 @@ function TakeBack({ answers, finding }: { answers: readonly Answer[]; finding: F
 }
 
 function AnswerWords({ answer }: { answer: Answer }) {
+  if (answer.kind === 'willDo' && answer.outcome) {
+    const { version, state } = answer.outcome;
+    return (
+      <>
+        You meant to do this: {state === 'smaller' ? 'smaller, not gone,' : 'still there'} in version{' '}
+        {version}.
+      </>
+    );
+  }
   if (answer.kind === 'willDo') return <>You will do this; the next version is asked about it.</>;
   if (answer.kind === 'meantSo') return <>Meant so{answer.reason ? `, because ${answer.reason}` : ''}.</>;
   return <>Wrong here{answer.outline ? ', at the places shown' : ''}: left out.</>;

@@ -12,10 +12,11 @@ import { CopyNumbers } from './CopyNumbers.tsx';
 import { FindingNote } from './FindingNote.tsx';
 import { PlaceNote } from './PlaceNote.tsx';
 import { FineNote, UntoldNote } from './ReadingNotes.tsx';
+import { SinceBefore } from './SinceBefore.tsx';
 
 /** The margin of the picture: notes in the order of their weight, then what is fine, then the way around. */
 export function Notes({ work, picture, seen }: { work: Work; picture: OpenedPicture; seen: Seen | null }) {
-  const { place, writable } = useSession();
+  const { place, writable, glance } = useSession();
   return (
     <>
       <section
@@ -27,7 +28,7 @@ export function Notes({ work, picture, seen }: { work: Work; picture: OpenedPict
           Notes
         </h2>
         <Troubles at={['opening', 'keeping', 'reading']} />
-        {!writable && (
+        {!writable && !glance && (
           <p className="remark">
             This work is open in another tab, which keeps it. Here you can look and it follows; put it away
             there to go on here.
@@ -38,6 +39,7 @@ export function Notes({ work, picture, seen }: { work: Work; picture: OpenedPict
             {remark}
           </p>
         ))}
+        <SinceBefore work={work} />
         {seen === null && <Waiting what="Reading the picture" progress={READING} onStop={stopReading} />}
         <ul className="notes">
           {place && <PlaceNote place={place} />}

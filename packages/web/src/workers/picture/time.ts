@@ -32,8 +32,10 @@ import { paintView, type ScreenPixels } from './paint.ts';
 export interface Surroundings {
   /** The picture that is open; throws when none is. */
   open(): { readonly census: Census; readonly views: Views; readonly screen: ScreenSpace };
-  /** The views of the picture that was open before this one. */
+  /** The views of the version before. */
   before(): Views | null;
+  /** The open picture is what comes next is compared with. */
+  keepAsBefore(): void;
   /** Reads another picture. */
   decode(file: Blob, name: string): Promise<Decoded>;
   /** The readings of the open picture. */
@@ -68,6 +70,10 @@ export function openTimeDesk(house: Surroundings): TimeDesk {
   };
 
   return {
+    async takeAsVersion() {
+      house.keepAsBefore();
+    },
+
     async changeSinceBefore() {
       const earlier = house.before();
       return earlier && changeBetween(earlier, open().views);
