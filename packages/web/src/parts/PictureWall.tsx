@@ -5,6 +5,7 @@ import type { OpenedPicture } from '../picture/desk.ts';
 import { Headline } from './Headline.tsx';
 import { Stage, zoomStage } from './stage/Stage.tsx';
 import { useStage } from './stage/stage-store.ts';
+import { TaskLine } from './stage/TaskLine.tsx';
 import { wholeView } from './stage/view.ts';
 
 /** The wall: headline, picture, and the words that bring it closer. */
@@ -22,7 +23,10 @@ export function PictureWall({
   return (
     <>
       <Headline work={work} />
-      <Stage picture={picture} findings={findings} shown={shown} />
+      <div className="stage-place">
+        <Stage picture={picture} findings={findings} shown={shown} />
+        <TaskLine />
+      </div>
       <Nearness picture={picture} />
     </>
   );

@@ -2,6 +2,7 @@ import type { Intent, Place, Proposal, Recipe, Step, StepData } from '@halflight
 import type { EncodeOptions } from '@halflight/files';
 import type { Answer } from '../document/work.ts';
 import type { PictureWindow, Progress, Seen, SeenMap } from './desk.ts';
+import type { LightDesk } from './light-desk.ts';
 
 /** Where the edited picture's colours must fit: the picture's own space, or the one it is handed over in. */
 export type TargetSpace = 'own' | 'srgb' | 'display-p3' | 'a98-rgb';
@@ -67,7 +68,7 @@ export interface Written {
  * Calls about the edit of the open picture. Calls that show something answer null when a newer call of the same
  * kind has come meanwhile: the newest wish wins.
  */
-export interface EditDesk {
+export interface EditDesk extends LightDesk {
   /** The whole picture as the recipe makes it, quickly: `side` pixels on its long side at most. */
   preview(recipe: Recipe, space: TargetSpace, side: number): Promise<ImageBitmap | null>;
   /** A part of the full-size picture as it will be written, made by the kernel itself. */

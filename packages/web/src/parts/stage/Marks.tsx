@@ -14,6 +14,7 @@ export function Marks({
   place,
   cross,
   drawn,
+  pairs,
 }: {
   view: StageView;
   size: Size;
@@ -22,6 +23,8 @@ export function Marks({
   cross: { x: number; y: number } | null;
   /** Corners of what is being drawn, x and y in turn. */
   drawn: readonly number[];
+  /** Places that the one that was read is compared with. */
+  pairs: readonly { readonly x: number; readonly y: number }[];
 }) {
   const width = size.width * view.scale;
   const height = size.height * view.scale;
@@ -38,6 +41,14 @@ export function Marks({
             </g>
           );
         })}
+        {place &&
+          pairs.map((pair) => (
+            <Thread
+              key={`${pair.x} ${pair.y}`}
+              from={{ x: place.x * width, y: place.y * height }}
+              to={{ x: pair.x * width, y: pair.y * height }}
+            />
+          ))}
         {place && <Ring x={place.x * width} y={place.y * height} />}
         {drawn.length > 0 && <Drawn points={drawn} width={width} height={height} />}
         {cross && <Cross x={cross.x * width} y={cross.y * height} />}
@@ -51,6 +62,23 @@ function Ring({ x, y }: { x: number; y: number }) {
     <g data-mark="place">
       <circle className="halo" cx={x} cy={y} r={8} />
       <circle className="line" cx={x} cy={y} r={8} />
+    </g>
+  );
+}
+
+/** A line from the place that was read to one it is compared with, between their rings. */
+function Thread({ from, to }: { from: { x: number; y: number }; to: { x: number; y: number } }) {
+  const length = Math.hypot(to.x - from.x, to.y - from.y);
+  if (length < 14) return null;
+  const at = (part: number): string =>
+    `${from.x + (to.x - from.x) * part} ${from.y + (to.y - from.y) * part}`;
+  const path = `M${at(8 / length)}L${at(1 - 4 / length)}`;
+  return (
+    <g data-mark="pair">
+      <path className="halo" d={path} />
+      <path className="line" d={path} />
+      <circle className="halo" cx={to.x} cy={to.y} r={4} />
+      <circle className="line" cx={to.x} cy={to.y} r={4} />
     </g>
   );
 }

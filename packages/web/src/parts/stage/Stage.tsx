@@ -1,6 +1,7 @@
 import type { Finding } from '@halflight/engine';
 import { type KeyboardEvent, useEffect, useRef, useState } from 'react';
 import type { OpenedPicture, SeenMap } from '../../picture/desk.ts';
+import { useLight } from '../../state/light.ts';
 import { readPlace } from '../../state/readings.ts';
 import { set, useSession } from '../../state/session.ts';
 import { useSettings } from '../../state/settings.ts';
@@ -42,6 +43,7 @@ export function Stage({
   const wall = useSettings((settings) => settings.wall);
   const veil = useVeil(picture, shown, wall, area);
   const { task, points } = useTask();
+  const light = useLight();
   const [cross, setCross] = useState({ x: 0.5, y: 0.5, shown: false });
   const place = useSession((session) => (session.route.screen === 'check' ? session.place : null));
   const { width, height } = picture.facts;
@@ -123,6 +125,7 @@ export function Stage({
         place={place}
         cross={cross.shown ? cross : null}
         drawn={task ? points : []}
+        pairs={light.of === place ? (light.explained?.pairs.slice(0, 4) ?? []) : []}
       />
     </div>
   );

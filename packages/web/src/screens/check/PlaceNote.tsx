@@ -4,6 +4,7 @@ import { Patch } from '../../parts/Swatches.tsx';
 import type { PlaceReading } from '../../picture/desk.ts';
 import { PLACE_NOTE } from '../../state/readings.ts';
 import { say, set } from '../../state/session.ts';
+import { LightOfPlace } from './LightOfPlace.tsx';
 
 /** The place that was tapped. */
 export function PlaceNote({ place }: { place: PlaceReading }) {
@@ -41,6 +42,7 @@ export function PlaceNote({ place }: { place: PlaceReading }) {
           </dd>
         </dl>
       </div>
+      <LightOfPlace place={place} />
       <Forget />
     </NoteFrame>
   );

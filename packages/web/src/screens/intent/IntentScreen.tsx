@@ -2,6 +2,7 @@ import { useEffect } from 'react';
 import type { Work } from '../../document/work.ts';
 import { Frame } from '../../parts/Frame.tsx';
 import { PictureWall } from '../../parts/PictureWall.tsx';
+import { giveUpTask } from '../../parts/stage/task.ts';
 import { Troubles } from '../../parts/Troubles.tsx';
 import { WayAround } from '../../parts/WayAround.tsx';
 import type { OpenedPicture } from '../../picture/desk.ts';
@@ -9,12 +10,16 @@ import { set, useSession } from '../../state/session.ts';
 import { DeliveryPart } from './DeliveryPart.tsx';
 import { FeelPart } from './FeelPart.tsx';
 import { HuePart } from './HuePart.tsx';
+import { LightPart } from './LightPart.tsx';
 import { MoodPart } from './MoodPart.tsx';
 
 /** What was decided for the work, part by part; each may be left open. */
 export function IntentScreen({ work, picture }: { work: Work; picture: OpenedPicture }) {
   const seen = useSession((session) => session.seen);
-  useEffect(() => set({ openNote: 'intent mood' }), []);
+  useEffect(() => {
+    set({ openNote: 'intent mood' });
+    return giveUpTask;
+  }, []);
   const { intent } = work;
   return (
     <Frame
@@ -29,6 +34,7 @@ export function IntentScreen({ work, picture }: { work: Work; picture: OpenedPic
             <p className="quiet">Nothing need be decided. What is left open is not judged.</p>
             <ul className="notes">
               <MoodPart mood={intent.mood} seen={seen} />
+              <LightPart light={intent.light} seen={seen} />
               <HuePart hue={intent.hue} seen={seen} />
               <DeliveryPart delivery={intent.delivery} />
               <FeelPart feel={intent.feel} />

@@ -6,6 +6,7 @@ import { Frame } from '../../parts/Frame.tsx';
 import { Headline } from '../../parts/Headline.tsx';
 import { Nearness } from '../../parts/PictureWall.tsx';
 import { Stage } from '../../parts/stage/Stage.tsx';
+import { TaskLine } from '../../parts/stage/TaskLine.tsx';
 import { giveUpTask } from '../../parts/stage/task.ts';
 import type { StageEdit } from '../../parts/stage/usePainting.ts';
 import { Troubles } from '../../parts/Troubles.tsx';
@@ -20,7 +21,6 @@ import { BeforeButton, CompareWords, useHeldKey } from './Compare.tsx';
 import { OptionSheet } from './OptionSheet.tsx';
 import { ProposalPart } from './ProposalPart.tsx';
 import { StepNote } from './StepNote.tsx';
-import { TaskLine } from './TaskLine.tsx';
 import { useArea } from './useArea.ts';
 import { WritePart } from './WritePart.tsx';
 

@@ -30,6 +30,7 @@ import type { Answer } from '../../../document/work.ts';
 import type { ScreenSpace, Seen, SeenReading } from '../../../picture/desk.ts';
 import type { EditDesk, TargetSpace, Writing, Written } from '../../../picture/edit-desk.ts';
 import { leftOutOf } from '../left-out.ts';
+import { openLightDesk } from '../light/desk.ts';
 import { paintView, type ScreenPixels } from '../paint.ts';
 import { showArea } from './areas.ts';
 import { bakePasses, cardSourceOf } from './bake.ts';
@@ -125,6 +126,8 @@ export function openEditDesk(house: Surroundings): EditDesk {
   };
 
   return {
+    ...openLightDesk(house),
+
     async preview(recipe, space, side) {
       const isNewest = previews();
       await breathe();

@@ -1,4 +1,4 @@
-import { finishTask, giveUpTask, isEnough, useTask } from '../../parts/stage/task.ts';
+import { finishTask, giveUpTask, isEnough, useTask } from './task.ts';
 
 /** What is to be shown on the picture by hand, and the ways out of it. */
 export function TaskLine() {
