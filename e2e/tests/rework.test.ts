@@ -171,6 +171,45 @@ test('on the demo: the proposal is taken, and the settled screen equals the writ
   expect([info.depth, info.channels]).toEqual(['ushort', 3]);
   const written = await averaged(path, shown.width, shown.height);
   expect(largestDifference(shown.data, written)).toBeLessThan(0.25);
+
+  // The guide layer: as large as the picture, transparent, with its colours in it.
+  const [guide] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'save the guide layer' }).click(),
+  ]);
+  await guide.saveAs(`${files.path}/guide.png`);
+  const layer = await sharp(`${files.path}/guide.png`).stats();
+  expect((await sharp(`${files.path}/guide.png`).metadata()).width).toBe(info.width);
+  expect([layer.channels[3].min, layer.channels[3].max]).toEqual([0, 255]);
+
+  // The light of it: a flagged place with colours to pick, a tap that says why, and the light decided.
+  await page.keyboard.press('c');
+  await page.getByRole('button', { name: /shade ignores the light/ }).click();
+  const patch = await page.locator('.places .patch').first().boundingBox();
+  expect(Math.min(patch?.width ?? 0, patch?.height ?? 0)).toBeGreaterThanOrEqual(48);
+  await page
+    .getByRole('button', { name: /Copy in this light: #[0-9a-f]{6}/ })
+    .first()
+    .waitFor();
+  await page.locator('.places .drawing').first().waitFor();
+  await page.locator('.stage').click();
+  await page.locator('.light-of-place').waitFor();
+  await page.keyboard.press('i');
+  await page.getByRole('button', { name: 'The light is left open.' }).click();
+  await page.getByRole('radio', { name: /Dusk, the sun just gone.*mired warmer/ }).check();
+  await page.getByRole('button', { name: 'The light is decided: dusk, the sun just gone.' }).waitFor();
+  await page.getByRole('button', { name: 'Tap one surface, lit and in shade' }).click();
+  await page.getByText('Tap a surface where it is lit.').first().waitFor();
+  await expectClean(page);
+  const box = await page.locator('.stage').boundingBox();
+  if (!box) throw new Error('no stage');
+  await page.mouse.click(box.x + box.width * 0.58, box.y + box.height * 0.42);
+  await page.getByText('Tap the same surface where it is in shade.').first().waitFor();
+  await page.mouse.click(box.x + box.width * 0.54, box.y + box.height * 0.55);
+  await page
+    .getByText(/The light is taken from one surface|Tap one surface where it is lit and/)
+    .first()
+    .waitFor();
 });
 
 /** The picture on the stage: what is opaque of it. */
