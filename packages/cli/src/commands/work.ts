@@ -13,7 +13,7 @@ export function workCommand(end: (code: number) => void): Command {
       `
 Examples:
   halflight work new ferry.halflight --picture ferry-1.png --title "Ferry landing" --intent dusk.json
-  halflight work add ferry.halflight ferry-2.tif --minutes 45 --limit 200
+  halflight work add ferry.halflight ferry-2.tif --minutes 45 --baseline mine.json --limit 200
   halflight work show ferry.halflight --json
   halflight work verify ferry.halflight
   halflight work export ferry.halflight --out ferry/
@@ -30,6 +30,7 @@ Exit code: 0 done, 1 a file could not be read or written, or is damaged, 2 wrong
     .requiredOption('--picture <file>', 'the first version')
     .option('--title <words>', 'title of the work; made from the picture’s name unless told')
     .option('--intent <file>', 'what was decided for it (JSON, halflight/intent@1)')
+    .option('--baseline <file>', 'where your own finished works usually lie (JSON, halflight/baseline@1)')
     .option('--limit <megapixels>', 'refuse larger pictures', wholeNumber, 100)
     .action(async (path: string, options: NewOptions) => {
       const { startWork } = await import('../work/run.ts');
@@ -42,6 +43,7 @@ Exit code: 0 done, 1 a file could not be read or written, or is damaged, 2 wrong
     .argument('<dossier>', 'a .halflight file')
     .argument('<picture>', 'the next version; it may be scaled, cropped, mirrored or turned')
     .option('--minutes <number>', 'minutes of work since the version before', minutes)
+    .option('--baseline <file>', 'where your own finished works usually lie (JSON, halflight/baseline@1)')
     .option('--limit <megapixels>', 'refuse larger pictures', wholeNumber, 100)
     .action(async (path: string, picture: string, options: AddOptions) => {
       const { addVersion } = await import('../work/run.ts');

@@ -1,4 +1,11 @@
-import { type Change, changeBetween, makeViews, outcomeOf, type Views } from '@halflight/engine';
+import {
+  type Baseline,
+  type Change,
+  changeBetween,
+  makeViews,
+  outcomeOf,
+  type Views,
+} from '@halflight/engine';
 import {
   type Answer,
   type Codec,
@@ -20,6 +27,12 @@ export interface Grown {
   readonly notes: readonly string[];
 }
 
+interface GrowOptions {
+  readonly limit: number;
+  readonly minutes?: number;
+  readonly baseline: Baseline | null;
+}
+
 /**
  * Reads a picture as the next version of the work in a dossier: lays it on the version before, lets areas and
  * answers travel, and asks it about every "will do".
@@ -31,7 +44,7 @@ export async function grow(
   older: Dossier,
   picture: string,
   codec: Codec,
-  { limit, minutes }: { readonly limit: number; readonly minutes?: number },
+  { limit, minutes, baseline }: GrowOptions,
 ): Promise<Grown | null> {
   const before = currentVersion(older.work);
   const taken = await takePicture(picture, codec, limit);
@@ -41,7 +54,7 @@ export async function grow(
   // The document comes first: the picture is read against intent and answers as they lie on it.
   const bare: Version = { ...before, number };
   const carried = withVersion(older.work, bare, change?.pose ?? null);
-  const read = await readForWork(taken, carried.intent, carried.answers);
+  const read = await readForWork(taken, carried.intent, baseline, carried.answers);
   const version: Version = {
     ...read.sheet,
     number,

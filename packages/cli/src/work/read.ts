@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { basename } from 'node:path';
 import {
   type Answer,
+  type Baseline,
   type Census,
   type ColourSpace,
   type ExaminedReading,
@@ -75,10 +76,11 @@ export async function takePicture(
 export async function readForWork(
   { hash, bytes, format, facts, space, census, views }: TakenPicture,
   intent: Intent,
+  baseline: Baseline | null,
   answers: readonly Answer[],
 ): Promise<ReadPicture> {
   const leftOut = leftOutOf(answers, views.close);
-  const input = { picture: facts, census, views, intent, baseline: null, leftOut, photographed: false };
+  const input = { picture: facts, census, views, intent, baseline, leftOut, photographed: false };
   const { readings, findings } = examine(input, answers);
   const line = lineOfLooked({ picture: facts, readings: readings.map(plain), findings, space });
   const mediaType = MEDIA_TYPES[format];

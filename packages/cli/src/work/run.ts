@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { FileTrouble, newWork, titleFromName } from '@halflight/files';
 import { openCodec, openDossierFile, saveDossierFile } from '@halflight/files/node';
-import { readIntent } from '../inputs.ts';
+import { readBaseline, readIntent } from '../inputs.ts';
 import { EXIT, WrongUse } from '../trouble.ts';
 import { grow } from './grow.ts';
 import { readForWork, takePicture } from './read.ts';
@@ -11,6 +11,7 @@ export interface NewOptions {
   readonly picture: string;
   readonly title?: string;
   readonly intent?: string;
+  readonly baseline?: string;
   readonly limit: number;
 }
 
@@ -19,11 +20,12 @@ export async function startWork(path: string, options: NewOptions): Promise<numb
   if (!/.\.halflight$/i.test(path))
     throw new WrongUse(`“${path}” should end in .halflight: that is what dossiers are called.`);
   const intent = await readIntent(options.intent);
+  const baseline = await readBaseline(options.baseline);
   return withTrouble(async () => {
     const codec = await openCodec();
     try {
       const taken = await takePicture(options.picture, codec, options.limit);
-      const read = await readForWork(taken, intent, []);
+      const read = await readForWork(taken, intent, baseline, []);
       const first = newWork(randomUUID(), options.title ?? titleFromName(taken.facts.name), {
         ...read.sheet,
         number: 1,
@@ -39,17 +41,19 @@ export async function startWork(path: string, options: NewOptions): Promise<numb
 }
 
 export interface AddOptions {
+  readonly baseline?: string;
   readonly minutes?: number;
   readonly limit: number;
 }
 
 /** Adds the next version to a dossier; gives the exit code. */
 export async function addVersion(path: string, picture: string, options: AddOptions): Promise<number> {
+  const baseline = await readBaseline(options.baseline);
   return withTrouble(async () => {
     const older = await openDossierFile(path);
     const codec = await openCodec();
     try {
-      const grown = await grow(older, picture, codec, options);
+      const grown = await grow(older, picture, codec, { ...options, baseline });
       if (grown === null) {
         process.stdout.write('This picture is the newest version already: nothing was added.\n');
         return;

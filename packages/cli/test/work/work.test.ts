@@ -3,6 +3,7 @@ import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileS
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { openDossierFile, saveDossierFile } from '../../../files/src/node/index.ts';
 import { halflight, newFolder, paintDusk, type Ran } from '../commandLine.ts';
 
 const folder = newFolder();
@@ -77,6 +78,63 @@ describe('a work in a dossier', () => {
     expect(JSON.parse(readFileSync(at('out/intent.json'), 'utf8')).feel).toBe('Waiting.');
     const again = await work('export', dossier, '--out', at('out'));
     expect([again.code, again.stderr]).toEqual([2, expect.stringMatching(/not empty/)]);
+  });
+});
+
+describe('what was meant to be done is asked for', () => {
+  /** A dusk whose lower part is black up to this share of the height. */
+  async function night(name: string, black: number): Promise<void> {
+    const overlay = await sharp({
+      create: { width: 240, height: Math.round(160 * black), channels: 3, background: '#000' },
+    })
+      .png()
+      .toBuffer();
+    await sharp(at('ferry-1.png'))
+      .composite([{ input: overlay, gravity: 'south' }])
+      .toFile(at(name));
+  }
+
+  test('still there, then smaller, then gone; about a place by how much of it is left', async () => {
+    await night('night-1.png', 0.5);
+    await night('night-2.png', 0.48);
+    await night('night-3.png', 0.1);
+    const file = at('night.halflight');
+    await work('new', file, '--picture', at('night-1.png'));
+    const older = await openDossierFile(file);
+    const readings = JSON.parse(
+      new TextDecoder().decode(await older.bytes(older.work.versions[0].readings!)),
+    );
+    const darks = readings.findings.find((f: { key: string }) => f.key === 'headroom.darks');
+    const answer = {
+      key: 'headroom.darks',
+      kind: 'willDo' as const,
+      reading: 'headroom' as const,
+      severity: darks.severity,
+      sentence: darks.text,
+      version: 1,
+      at: '2026-03-01T10:00:00.000Z',
+    };
+    const place = { ...answer, outline: [0, 0.5, 1, 0.5, 1, 1, 0, 1] };
+    await saveDossierFile(file, {
+      older,
+      work: { ...older.work, answers: [answer, place] },
+      things: [],
+      writer: 'test',
+      written: answer.at,
+    });
+    await older.close();
+    const outcomes: string[][] = [];
+    for (const name of ['night-2.png', 'night-3.png', 'ferry-1.png']) {
+      await work('add', file, at(name));
+      const shown = JSON.parse((await work('show', file, '--json')).stdout);
+      outcomes.push(shown.work.answers.map((a: { outcome: { state: string } }) => a.outcome.state));
+    }
+    expect(outcomes).toEqual([
+      ['still', 'still'],
+      ['smaller', 'smaller'],
+      ['gone', 'gone'],
+    ]);
+    expect((await work('show', file)).stdout).toMatch(/You meant to do\n {2}Darks are closed.*gone\./s);
   });
 });
 
