@@ -1,19 +1,10 @@
-import { fitArea } from '../areas/rasterise.ts';
-import { censusOfView } from '../census/ofView.ts';
 import { linearToOklab, oklabToLinear } from '../colour/oklab.ts';
-import { stepRunner } from '../edits/compile.ts';
-import { editView } from '../edits/editView.ts';
 import { stepKind } from '../edits/list.ts';
 import { type Parameter, type Recipe, type Step, settingOf } from '../edits/step.ts';
-import { MOOD_AXIS_NAMES } from '../intent/moodAxes.ts';
-import { moodDistance } from '../intent/moodDistance.ts';
-import { deliverySpace } from '../readings/headroom/headroom.ts';
 import type { ReadingInput } from '../readings/reading.ts';
-import { makeWholeView, reduceView } from '../views/resample.ts';
 import type { View } from '../views/view.ts';
-import type { Measured } from './gauges.ts';
-import { measureColours } from './measured.ts';
-import { wholeOf } from './sample.ts';
+import type { Measured } from './measured.ts';
+import { smallEditor } from './smallEditor.ts';
 
 /** One direction of an option sheet: a number of the step, or the hue of what it is given (`hue`, in degrees). */
 export interface OptionAxis {
@@ -110,48 +101,12 @@ function turned(rgb: readonly [number, number, number], degrees: number): [numbe
  */
 export function* optionSheet(sheet: OptionSheet, before: Measured): Generator<Option, void> {
   const { input, recipe, index, across, down, longSide } = sheet;
-  const { intent } = input;
-  const space = deliverySpace(intent);
-  const small = reduceView(input.views.close, longSide);
-  const fits = recipe.steps.map((step) => (step.area ? fitArea(step.area, small) : null));
-  const areas = fits.filter((fit) => fit !== null);
-  const covers = fits.map((fit) => (fit ? areas.indexOf(fit) : null));
-  const measure = (view: View): Measured =>
-    measureColours(
-      censusOfView(view, null),
-      wholeOf(makeWholeView(view), intent.focus),
-      intent,
-      space,
-      before,
-    );
-  const start = measure(small);
+  const editor = smallEditor(input, recipe, longSide, before);
   for (const [row, y] of (down?.values ?? [null]).entries())
     for (const [column, x] of across.values.entries()) {
       const one = atOption(recipe.steps[index], across, x);
       const step: Step = { ...(down && y !== null ? atOption(one, down, y) : one), on: true };
       const steps = recipe.steps.map((s, k) => (k === index ? step : s));
-      const view = editView({ areas, edit: stepRunner(steps, covers) }, small, space);
-      yield {
-        column,
-        row,
-        recipe: { ...recipe, steps },
-        view,
-        distance: distanceOf(input, before, start, measure(view)),
-      };
+      yield { column, row, recipe: { ...recipe, steps }, ...editor(steps) };
     }
-}
-
-function distanceOf(
-  { intent: { mood } }: ReadingInput,
-  before: Measured,
-  start: Measured,
-  now: Measured,
-): number | null {
-  if (!mood || !before.mood || !start.mood || !now.mood) return null;
-  const measures = { ...before.mood };
-  for (const axis of MOOD_AXIS_NAMES) {
-    const [own, from, to] = [before.mood[axis], start.mood[axis], now.mood[axis]];
-    measures[axis] = own === null || from === null || to === null ? own : own + to - from;
-  }
-  return moodDistance(measures, mood.axes, mood.weights)?.total ?? null;
 }

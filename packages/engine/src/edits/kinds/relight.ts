@@ -1,3 +1,4 @@
+import { luminance } from '../../colour/cielab.ts';
 import { onLight } from '../lch.ts';
 import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
 
@@ -14,7 +15,7 @@ const AMOUNT = {
 
 /**
  * Gives a place the colour that the scene's light would give it: each channel of linear light is multiplied, so that
- * strokes and texture stay. The gains come from the light reading: the colour it should have, over the colour it has.
+ * strokes and texture stay, and luminance is kept. The gains come from the light reading: the colour it should have, over the colour it has.
  */
 export const relight: StepKind = {
   id: 'relight',
@@ -34,9 +35,13 @@ export const relight: StepKind = {
         last = amount;
         [r, g, b] = gains.map((gain) => gain ** (share * amount));
       }
-      rgb[at] *= r;
-      rgb[at + 1] *= g;
-      rgb[at + 2] *= b;
+      const before = luminance(rgb[at], rgb[at + 1], rgb[at + 2]);
+      const after = luminance(rgb[at] * r, rgb[at + 1] * g, rgb[at + 2] * b);
+      // The value stays, whatever the colour of the paint.
+      const keep = before > 0 && after > 0 ? before / after : 1;
+      rgb[at] *= keep * r;
+      rgb[at + 1] *= keep * g;
+      rgb[at + 2] *= keep * b;
       return true;
     });
   },
