@@ -43,7 +43,11 @@ const step = v.looseObject({
   area: v.optional(v.looseObject({ parts: v.array(part), soften: v.optional(share, 0) })),
   reason: v.optional(v.string()),
 });
-const recipe = v.looseObject({ schema: v.literal('halflight/recipe@1'), steps: v.array(step) });
+const recipe = v.looseObject({
+  schema: v.literal('halflight/recipe@1'),
+  steps: v.array(step),
+  kept: v.optional(v.array(outline)),
+});
 
 /**
  * Looks through a recipe that comes from a file.

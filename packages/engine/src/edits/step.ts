@@ -55,6 +55,8 @@ export interface ColourStatistics {
 export interface Recipe {
   readonly schema: 'halflight/recipe@1';
   readonly steps: readonly Step[];
+  /** Outlines that no proposal may touch, in shares of width and height; what the artist does by hand is free. */
+  readonly kept?: readonly (readonly number[])[];
 }
 
 export const EMPTY_RECIPE: Recipe = { schema: 'halflight/recipe@1', steps: [] };

@@ -26,7 +26,7 @@ export function carryRecipe(pose: Pose, recipe: Recipe): Recipe {
       ? { ...step, area: { ...step.area, parts: step.area.parts.map((part) => carryPart(pose, part)) } }
       : step,
   );
-  return { ...recipe, steps };
+  return { ...recipe, steps, ...(recipe.kept && { kept: carryAll(pose, recipe.kept) }) };
 }
 
 function carryPart(pose: Pose, part: AreaPart): AreaPart {

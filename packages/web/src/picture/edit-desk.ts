@@ -90,10 +90,11 @@ export interface EditDesk extends LightDesk {
   bake(recipe: Recipe, space: TargetSpace, side: number, fine: boolean): Promise<readonly CardPass[] | null>;
   /** Where the colours of the picture and of an example lie. */
   example(file: Blob, name: string): Promise<StepData>;
-  /** The smallest edit for the open notes; null when it was stopped. */
+  /** The smallest edit for the open notes that leaves these outlines alone; null when it was stopped. */
   propose(
     intent: Intent,
     answers: readonly Answer[],
+    kept: readonly (readonly number[])[],
     progress: (p: Progress) => void,
   ): Promise<Proposal | null>;
   stopProposing(): Promise<void>;

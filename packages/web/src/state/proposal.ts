@@ -1,6 +1,7 @@
 import type { Proposal } from '@halflight/engine';
 import { proxy } from 'comlink';
 import { create } from 'zustand';
+import { recipeOf } from '../document/recipe.ts';
 import type { Progress } from '../picture/desk.ts';
 import { pictures } from './desks.ts';
 import { perform } from './edit.ts';
@@ -22,14 +23,15 @@ export async function proposeEdit(): Promise<void> {
   const tell = (running: Progress): void => {
     if (useProposal.getState().running) useProposal.setState({ running });
   };
+  const { kept = [] } = recipeOf(work);
   useProposal.setState({ running: { doing: 'Reading the picture', share: null } });
   try {
-    const proposal = await pictures.desk.propose(work.intent, work.answers, proxy(tell));
+    const proposal = await pictures.desk.propose(work.intent, work.answers, kept, proxy(tell));
     if (proposal === null || get().history?.present.id !== work.id) return;
     useProposal.setState({ made: { work: work.id, proposal } });
     say(proposal.summary);
     if (proposal.recipe.steps.length > 0) {
-      perform({ kind: 'takeRecipe', title: 'the proposal', recipe: proposal.recipe });
+      perform({ kind: 'takeRecipe', title: 'the proposal', recipe: { ...proposal.recipe, kept } });
       set({ openNote: null });
     }
   } catch (error) {
@@ -42,4 +44,14 @@ export async function proposeEdit(): Promise<void> {
 export function stopProposing(): void {
   useProposal.setState({ running: null });
   void pictures.desk.stopProposing();
+}
+
+/** Protects an outline from proposals, or none any more. */
+export function protect(outline: readonly number[] | null): void {
+  const work = get().history?.present;
+  if (!work) return;
+  const recipe = recipeOf(work);
+  const kept = outline ? [...(recipe.kept ?? []), outline] : [];
+  const title = outline ? 'protecting a place' : 'protecting nothing any more';
+  perform({ kind: 'takeRecipe', title, recipe: { ...recipe, kept } });
 }

@@ -15,8 +15,8 @@ import { get, trouble } from './session.ts';
 interface ReworkState {
   /** The edit while a value is dragged; null otherwise. */
   readonly draft: Recipe | null;
-  /** The space that the colours must fit. */
-  readonly space: TargetSpace;
+  /** The space that the colours must fit; null is what the intent says. */
+  readonly space: TargetSpace | null;
   /** The whole picture as the edit makes it, quickly; null while there is nothing to show. */
   readonly image: ImageBitmap | HTMLCanvasElement | null;
   /** The edit that `image` shows: a canvas stays the same one. */
@@ -38,7 +38,7 @@ interface ReworkState {
 
 export const useRework = create<ReworkState>(() => ({
   draft: null,
-  space: 'own',
+  space: null,
   image: null,
   imageOf: null,
   onCard: true,
@@ -64,6 +64,11 @@ interface Wish {
 let wish: Wish | null = null;
 let previewer: Previewer | null = null;
 let resting: ReturnType<typeof setTimeout> | undefined;
+
+/** The space that the colours must fit: the one that was chosen, else that of the delivery, else the picture's own. */
+export function targetSpace({ intent }: Work, chosen: TargetSpace | null): TargetSpace {
+  return chosen ?? intent.delivery?.space ?? 'own';
+}
 
 /** Whether a recipe does anything. */
 export function works({ steps }: Recipe): boolean {

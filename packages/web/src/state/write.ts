@@ -24,9 +24,35 @@ const PATIENCE = 1500;
 
 let giveUp: (() => void) | null = null;
 
-/** Writes the edited picture and hands it to its target. */
-async function writeTo(recipe: Recipe, writing: Writing, target: Target): Promise<void> {
-  await run(target, () => pictures.desk.write(recipe, writing, proxy(tell)));
+/** Something that can be written. */
+export interface Thing {
+  /** File name. */
+  readonly name: string;
+  readonly make: () => Promise<Written | null>;
+  /** The same for the clipboard, which takes 8-bit PNG. */
+  readonly makeForClipboard?: () => Promise<Written | null>;
+}
+
+/** The edited picture at full size. */
+export function editedPicture(recipe: Recipe, writing: Writing, name: string): Thing {
+  const forClipboard: Writing = { ...writing, format: 'png', depth: 8, space: 'srgb' };
+  return {
+    name,
+    make: () => pictures.desk.write(recipe, writing, proxy(tell)),
+    makeForClipboard: () => pictures.desk.write(recipe, forClipboard, proxy(tell)),
+  };
+}
+
+/** The guide layer of these places. */
+export function guideLayer(places: readonly Place[], name: string): Thing {
+  const make = (): Promise<Written> => pictures.desk.guide(places);
+  return { name, make, makeForClipboard: make };
+}
+
+/** The edit itself, as the command line reads it. */
+export function recipeFile(recipe: Recipe, name: string): Thing {
+  const text = `${JSON.stringify(recipe, null, 2)}\n`;
+  return { name, make: async () => ({ blob: new Blob([text], { type: 'application/json' }), name }) };
 }
 
 const tell = (running: Progress): void => {
@@ -48,7 +74,8 @@ async function run(target: Target, write: () => Promise<Written | null>): Promis
     await target.take(written);
     const megabytes = written.blob.size / 1e6;
     const size = megabytes < 0.1 ? 'under 0.1' : megabytes.toFixed(1);
-    const done = `“${written.name}” was ${target.words}, ${size} MB; it was read back and is as shown.`;
+    const checked = written.blob.type.startsWith('image/') ? '; it was read back and is as shown' : '';
+    const done = `“${written.name}” was ${target.words}, ${size} MB${checked}.`;
     useWrite.setState({ done });
     say(done);
   } catch (error) {
@@ -73,26 +100,21 @@ export function stopWriting(): void {
 }
 
 function sentenceOf({ message, name }: Error): string {
+  if (name === 'AbortError') return 'It was not shared. Nothing is lost.';
   if (name === 'QuotaExceededError' || name === 'NotFoundError')
     return 'The file could not be written to its place. Choose another place with more room.';
   return message || 'The file could not be written.';
 }
 
-/** Saves the edited picture: to a place of the artist's choice where the browser can, else as a download. */
-export async function saveEdited(recipe: Recipe, writing: Writing, name: string): Promise<void> {
+/** Saves to a place of the artist's choice where the browser can, else as a download. */
+export async function save({ name, make }: Thing): Promise<void> {
   const target = await savePlace(name);
-  if (target) await writeTo(recipe, writing, target);
+  if (target) await run(target, make);
 }
 
-/** Saves the guide layer of these places. */
-export async function saveGuide(places: readonly Place[], name: string): Promise<void> {
-  const target = await savePlace(name);
-  if (target) await run(target, () => pictures.desk.guide(places));
-}
-
-/** Puts the edited picture on the clipboard: the browser takes 8-bit PNG. */
-export async function copyEdited(recipe: Recipe, metadata: boolean): Promise<void> {
-  const writing: Writing = { format: 'png', depth: 8, space: 'srgb', metadata };
+/** Puts it on the clipboard. */
+export async function copy({ makeForClipboard }: Thing): Promise<void> {
+  if (!makeForClipboard) return;
   let put: (blob: Blob) => void = () => undefined;
   let fail: (error: Error) => void = () => undefined;
   const promised = new Promise<Blob>((resolve, reject) => {
@@ -102,13 +124,14 @@ export async function copyEdited(recipe: Recipe, metadata: boolean): Promise<voi
   // The promise is given at once, while the press still counts; the picture follows.
   const copied = navigator.clipboard.write([new ClipboardItem({ 'image/png': promised })]);
   copied.catch(() => undefined);
-  await writeTo(recipe, writing, {
-    words: 'copied as 8-bit sRGB',
+  const target: Target = {
+    words: 'copied as 8-bit PNG',
     async take({ blob }) {
       put(blob);
       await copied;
     },
-  });
+  };
+  await run(target, makeForClipboard);
   fail(new Error('stopped'));
 }
 
@@ -117,11 +140,30 @@ export function canShare(): boolean {
   return navigator.canShare?.({ files: [new File([], 'x.png', { type: 'image/png' })] }) ?? false;
 }
 
-export async function shareEdited(recipe: Recipe, writing: Writing): Promise<void> {
-  await writeTo(recipe, writing, {
+/** What was made for sharing when the browser no longer counted the press: the next one hands it over. */
+let ready: { readonly of: string; readonly written: Written } | null = null;
+
+/** Hands it to another program. `of` names what is shared, so that a second press need not make it again. */
+export async function share({ make }: Thing, of: string): Promise<void> {
+  let shared: Written | null = null;
+  const target: Target = {
     words: 'shared',
     async take({ blob, name }) {
-      await navigator.share({ files: [new File([blob], name, { type: blob.type })] });
+      try {
+        await navigator.share({ files: [new File([blob], name, { type: blob.type })] });
+        ready = null;
+      } catch (error) {
+        if ((error as Error).name !== 'NotAllowedError' || shared === null) throw error;
+        ready = { of, written: shared };
+        throw new Error(
+          'The picture is ready, but making it took longer than the browser waits. Press share again.',
+        );
+      }
     },
+  };
+  const made = ready?.of === of ? ready.written : null;
+  await run(target, async () => {
+    shared = made ?? (await make());
+    return shared;
   });
 }

@@ -1,8 +1,10 @@
 import { recipeOf } from '../../document/recipe.ts';
 import type { Work } from '../../document/work.ts';
+import { countWord } from '../../parts/clauses.ts';
+import { beginTask } from '../../parts/stage/task.ts';
 import { Waiting } from '../../parts/Waiting.tsx';
-import { proposeEdit, stopProposing, useProposal } from '../../state/proposal.ts';
-import { useSession } from '../../state/session.ts';
+import { proposeEdit, protect, stopProposing, useProposal } from '../../state/proposal.ts';
+import { say, useSession } from '../../state/session.ts';
 
 /** The smallest edit for the open notes, on a press; what it can't repair is said. */
 export function ProposalPart({ work }: { work: Work }) {
@@ -27,6 +29,7 @@ export function ProposalPart({ work }: { work: Work }) {
                 ? 'A new proposal replaces these steps; undo brings them back.'
                 : 'The smallest change that meets the open notes. Each step can be weakened or removed.'}
             </p>
+            <Protected count={recipeOf(work).kept?.length ?? 0} />
           </>
         )
       )}
@@ -48,5 +51,34 @@ export function ProposalPart({ work }: { work: Work }) {
         </>
       )}
     </section>
+  );
+}
+
+/** Places that no proposal touches. */
+function Protected({ count }: { count: number }) {
+  const draw = (): void => {
+    const words = 'Draw around what no proposal may touch, or tap corner after corner and close the outline.';
+    say(words);
+    beginTask({ kind: 'outline', words, done: protect });
+  };
+  return (
+    <p className="caption">
+      {count === 0
+        ? 'It may touch everything; '
+        : `It leaves ${count === 1 ? 'one place' : `${countWord(count)} places`} alone; `}
+      <button type="button" className="clause" onClick={draw}>
+        {count === 0 ? 'draw what it must leave alone' : 'draw another'}
+      </button>
+      {count > 0 && (
+        <>
+          {' '}
+          or{' '}
+          <button type="button" className="clause" onClick={() => protect(null)}>
+            protect nothing
+          </button>
+        </>
+      )}
+      .
+    </p>
   );
 }

@@ -13,7 +13,7 @@ import { Troubles } from '../../parts/Troubles.tsx';
 import { WayAround } from '../../parts/WayAround.tsx';
 import type { OpenedPicture, PictureWindow } from '../../picture/desk.ts';
 import { pictures } from '../../state/desks.ts';
-import { leaveEdit, showEdit, useRework, works } from '../../state/rework.ts';
+import { leaveEdit, showEdit, targetSpace, useRework, works } from '../../state/rework.ts';
 import { useSession } from '../../state/session.ts';
 import { AddStep } from './AddStep.tsx';
 import { AfterReadings } from './AfterReadings.tsx';
@@ -26,9 +26,10 @@ import { WritePart } from './WritePart.tsx';
 
 /** The picture as its edit makes it, and the edit as notes beside it. */
 export default function Rework({ work, picture }: { work: Work; picture: OpenedPicture }) {
-  const { draft, space, image, imageOf, onCard, compare, held, pace, part } = useRework();
+  const { draft, space: chosenSpace, image, imageOf, onCard, compare, held, pace, part } = useRework();
   const pointedNote = useSession((session) => session.pointedNote);
   const recipe = draft ?? recipeOf(work);
+  const space = targetSpace(work, chosenSpace);
   const dragging = draft !== null;
   const [sheet, setSheet] = useState<number | null>(null);
   useHeldKey();

@@ -5,17 +5,21 @@ import { Troubles } from '../../parts/Troubles.tsx';
 import { Waiting } from '../../parts/Waiting.tsx';
 import type { OpenedPicture } from '../../picture/desk.ts';
 import type { TargetSpace, Writing } from '../../picture/edit-desk.ts';
-import { setRework, useRework } from '../../state/rework.ts';
+import { setRework, targetSpace, useRework } from '../../state/rework.ts';
 import { useSession } from '../../state/session.ts';
 import {
   canShare,
-  copyEdited,
-  saveEdited,
-  saveGuide,
-  shareEdited,
+  copy,
+  editedPicture,
+  guideLayer,
+  recipeFile,
+  save,
+  share,
   stopWriting,
+  type Thing,
   useWrite,
 } from '../../state/write.ts';
+import { takeRecipeFile } from './takeRecipe.ts';
 
 const FORMATS: Record<Writing['format'], { words: string; ending: string }> = {
   png: { words: 'PNG', ending: 'png' },
@@ -29,7 +33,8 @@ const DEEP: readonly Writing['format'][] = ['png', 'tiff'];
 /** The edited picture at full size, as a sentence with its choices, and the guide layer. */
 export function WritePart({ work, picture }: { work: Work; picture: OpenedPicture }) {
   const { chosen, running, done } = useWrite();
-  const space = useRework((state) => state.space);
+  const chosenSpace = useRework((state) => state.space);
+  const space = targetSpace(work, chosenSpace);
   const recipe = recipeOf(work);
   const { facts } = picture;
   const name = facts.name.replace(/\.[A-Za-z0-9]{1,5}$/, '');
@@ -38,6 +43,7 @@ export function WritePart({ work, picture }: { work: Work; picture: OpenedPictur
   const depth = deep ? (chosen.depth ?? facts.depth) : 8;
   const metadata = chosen.metadata ?? true;
   const writing: Writing = { format, depth, space, metadata };
+  const edited = editedPicture(recipe, writing, `${name} edited.${FORMATS[format].ending}`);
   const choose = (change: Partial<typeof chosen>): void =>
     useWrite.setState({ chosen: { ...chosen, ...change } });
   return (
@@ -94,27 +100,28 @@ export function WritePart({ work, picture }: { work: Work; picture: OpenedPictur
         <Waiting what="Writing the picture" progress={running} onStop={stopWriting} />
       ) : (
         <p className="answers">
-          <button
-            type="button"
-            className="answer"
-            onClick={() => void saveEdited(recipe, writing, `${name} edited.${FORMATS[format].ending}`)}
-          >
-            save
-          </button>
-          {'clipboard' in navigator && 'ClipboardItem' in window && (
-            <button type="button" className="answer" onClick={() => void copyEdited(recipe, metadata)}>
-              copy
-            </button>
-          )}
-          {canShare() && (
-            <button type="button" className="answer" onClick={() => void shareEdited(recipe, writing)}>
-              share
-            </button>
-          )}
+          <Ways thing={edited} of={JSON.stringify([recipe, writing])} />
         </p>
       )}
       {done && !running && <p className="quiet">{done}</p>}
-      <GuideWords name={name} />
+      {!running && <GuideWords name={name} />}
+      {!running && (
+        <p className="quiet">
+          The edit itself can be{' '}
+          <button
+            type="button"
+            className="clause"
+            onClick={() => void save(recipeFile(recipe, `${name} edit.json`))}
+          >
+            saved as a file
+          </button>{' '}
+          for other pictures and for the command line, or{' '}
+          <button type="button" className="clause" onClick={takeRecipeFile}>
+            taken from one
+          </button>
+          .
+        </p>
+      )}
     </section>
   );
 }
@@ -126,15 +133,38 @@ function GuideWords({ name }: { name: string }) {
     places.filter(({ outline, swatches }) => outline && swatches?.length),
   );
   if (places.length === 0) return null;
+  const guide = guideLayer(places, `${name} guide.png`);
   return (
-    <p>
-      Or{' '}
-      <button type="button" className="clause" onClick={() => void saveGuide(places, `${name} guide.png`)}>
-        save the guide layer
+    <>
+      <p>
+        The guide layer is transparent and as large as the picture, with the outlines and target colours of{' '}
+        {places.length === 1 ? 'the place' : `${places.length} places`} to repaint.
+      </p>
+      <p className="answers">
+        <Ways thing={guide} of={JSON.stringify(places)} what="the guide layer" />
+      </p>
+    </>
+  );
+}
+
+/** The ways out: save, copy, share. */
+function Ways({ thing, of, what = '' }: { thing: Thing; of: string; what?: string }) {
+  return (
+    <>
+      <button type="button" className="answer" onClick={() => void save(thing)}>
+        {what ? `save ${what}` : 'save'}
       </button>
-      : transparent, as large as the picture, with the outlines and target colours of{' '}
-      {places.length === 1 ? 'the place' : `${places.length} places`} to repaint.
-    </p>
+      {'clipboard' in navigator && 'ClipboardItem' in window && (
+        <button type="button" className="answer" onClick={() => void copy(thing)}>
+          {what ? 'copy it' : 'copy'}
+        </button>
+      )}
+      {canShare() && (
+        <button type="button" className="answer" onClick={() => void share(thing, of)}>
+          {what ? 'share it' : 'share'}
+        </button>
+      )}
+    </>
   );
 }
 

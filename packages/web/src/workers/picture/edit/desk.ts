@@ -89,6 +89,8 @@ export function openEditDesk(house: Surroundings): EditDesk {
   const bakes = wishes();
   const sheets = wishes();
   let writing: AbortController | null = null;
+  /** The window that is being painted: it is looked at, so that readings wait for it. */
+  let painted: Promise<unknown> = Promise.resolve();
 
   /** The bench of the picture that is open now. */
   const at = (): Bench => {
@@ -144,7 +146,9 @@ export function openEditDesk(house: Surroundings): EditDesk {
       const { picture, readier } = at();
       const { raster, screen } = picture;
       const ready = readier.ready(recipe);
-      const pixels = await paintEditedWindow(ready, raster, spaceOf(space), part, screen, isNewest);
+      const painting = paintEditedWindow(ready, raster, spaceOf(space), part, screen, isNewest);
+      painted = painting.catch(() => null);
+      const pixels = await painting;
       if (pixels === null) return null;
       const bitmap = await toBitmap(pixels, part.outWidth, screen);
       return transfer(bitmap, [bitmap]);
@@ -159,6 +163,8 @@ export function openEditDesk(house: Surroundings): EditDesk {
     async examineEdit(recipe, space, intent, answers) {
       const isNewest = examinations();
       const { picture, surveyor } = at();
+      await painted;
+      if (!isNewest()) return null;
       const close = await editedView(recipe, picture.views.close, space, isNewest);
       if (close === null) return null;
       const input: ReadingInput = {
@@ -185,13 +191,13 @@ export function openEditDesk(house: Surroundings): EditDesk {
       return { from: statisticsOf(at().picture.census), to: statisticsOf(takeCensus(raster)) };
     },
 
-    async propose(intent, answers, progress) {
+    async propose(intent, answers, kept, progress) {
       const isNewest = proposals();
       progress({ doing: 'Reading the picture', share: null });
       await breathe();
       const { input, examination } = house.examine(intent, answers);
       const tell = (share: number): void => progress({ doing: 'Trying steps on its colours', share });
-      return proposeInPortions({ input, examination, answers }, tell, isNewest);
+      return proposeInPortions({ input, examination, answers, kept }, tell, isNewest);
     },
 
     async stopProposing() {
@@ -245,7 +251,13 @@ export function openEditDesk(house: Surroundings): EditDesk {
     async guide(places) {
       const { facts, raster } = at().picture;
       const layer = drawGuide(places, raster, raster.space);
-      const bytes = await (await house.codec()).encode(layer, { format: 'png' });
+      const codec = await house.codec();
+      const bytes = await codec.encode(layer, { format: 'png' });
+      const back = (await codec.decode(bytes, { name: facts.name })).raster.data;
+      if (back.length !== layer.data.length || layer.data.some((code, k) => code !== back[k]))
+        throw new Error(
+          'The guide layer did not read back as it was meant. Nothing was kept; try once more.',
+        );
       return fileOf(bytes, nameAfter(facts.name, 'guide', 'png'), 'png');
     },
 
