@@ -3,7 +3,7 @@ import { linearToCielab } from '../colour/cielab.ts';
 import { type Plane, planeOf, readAt, stretch } from '../numbers/plane.ts';
 import { laplacianPyramid } from '../numbers/pyramid.ts';
 import { lightnessPlane } from '../views/lightnessPlane.ts';
-import { reduceView } from '../views/resample.ts';
+import { makeWholeView, reduceView } from '../views/resample.ts';
 import type { View, Views } from '../views/view.ts';
 import { type Pose, toLater } from './pose.ts';
 import { reworkedDetail } from './reworked.ts';
@@ -36,18 +36,21 @@ export interface Comparison {
 /** Compares a later version with an earlier one. */
 export function compareVersions(earlier: Views, later: Views, pose: Pose): Comparison {
   const a = reduceView(earlier.close, LONG_SIDE);
-  const b = laidOn(reduceView(later.close, LONG_SIDE), pose, a.width, a.height);
+  const b = laidOn(reduceView(later.close, likeLongSide(pose, a, later.close)), pose, a);
   const levelsA = laplacianPyramid(lightnessPlane(a), 5);
   const levelsB = laplacianPyramid(lightnessPlane(b.view), 5);
   const octaves = levelsA
     .slice(0, -1)
     .map((level, k) => meanOver(level, b.shown, (p) => Math.abs(level.data[p] - levelsB[k].data[p])));
 
-  const w = laidOn(later.whole, pose, earlier.whole.width, earlier.whole.height);
-  const impactMap = planeOf(earlier.whole.width, earlier.whole.height, (p) =>
-    w.shown.data[p] > 0 ? ciede2000(labAt(earlier.whole, p), labAt(w.view, p)) : 0,
+  const [wholeA, wholeB] = isSame(pose)
+    ? [earlier.whole, laidOn(later.whole, pose, earlier.whole).view]
+    : wholesOf(a, b);
+  const seen = stretch(b.shown, wholeA.width, wholeA.height);
+  const impactMap = planeOf(wholeA.width, wholeA.height, (p) =>
+    seen.data[p] >= 0.5 ? ciede2000(labAt(wholeA, p), labAt(wholeB, p)) : 0,
   );
-  const sorted = Float32Array.from(impactMap.data.filter((_, p) => w.shown.data[p] > 0)).sort();
+  const sorted = Float32Array.from(impactMap.data.filter((_, p) => seen.data[p] >= 0.5)).sort();
 
   const fine = levelsA.slice(0, Math.min(2, levelsA.length - 1));
   const whole = (level: Plane): Plane => stretch(level, a.width, a.height);
@@ -83,9 +86,23 @@ export function compareVersions(earlier: Views, later: Views, pose: Pose): Compa
   };
 }
 
-/** The later view as it lies on a grid of the earlier one, and where it shows anything. */
-function laidOn(view: View, pose: Pose, width: number, height: number): { view: View; shown: Plane } {
-  const rgb = new Float32Array(3 * width * height);
+function isSame({ mirrored, turns, x, y, width, height }: Pose): boolean {
+  return !mirrored && turns === 0 && x === 0 && y === 0 && width === 1 && height === 1;
+}
+
+/** A view laid on the grid of another one, and where it shows anything. */
+interface Laid {
+  readonly view: View;
+  readonly shown: Plane;
+}
+
+/**
+ * The later view as it lies on the grid of the earlier one. Where it shows nothing the earlier one stands, so that
+ * its border is no stroke.
+ */
+function laidOn(view: View, pose: Pose, on: View): Laid {
+  const { width, height } = on;
+  const rgb = Float32Array.from(on.rgb);
   const shown = planeOf(width, height, () => 0);
   const channels = [0, 1, 2].map((c) => planeOf(view.width, view.height, (p) => view.rgb[3 * p + c]));
   for (let p = 0; p < width * height; p++) {
@@ -95,7 +112,19 @@ function laidOn(view: View, pose: Pose, width: number, height: number): { view: 
     for (let c = 0; c < 3; c++)
       rgb[3 * p + c] = readAt(channels[c], u * view.width - 0.5, v * view.height - 0.5);
   }
-  return { view: { ...view, width, height, rgb, alpha: null }, shown };
+  return { view: { ...on, rgb, alpha: null }, shown };
+}
+
+/** Long side of the later view at which its strokes are as large as on the grid of the earlier one. */
+function likeLongSide(pose: Pose, { width }: View, later: View): number {
+  const across = pose.turns % 2 === 1 ? later.height : later.width;
+  return Math.max(8, Math.round((pose.width * width * Math.max(later.width, later.height)) / across));
+}
+
+/** Both pictures stepped back from, over what both show only: a crop's own whole view would be blurred less. */
+function wholesOf(a: View, { view, shown }: Laid): [View, View] {
+  const alpha = shown.data;
+  return [makeWholeView({ ...a, alpha }), makeWholeView({ ...view, alpha })];
 }
 
 function labAt(view: View, p: number): [number, number, number] {

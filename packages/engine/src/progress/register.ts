@@ -1,4 +1,5 @@
-import { type Plane, planeOf, readAt } from '../numbers/plane.ts';
+import { type Plane, planeOf, readAt, stretch } from '../numbers/plane.ts';
+import { laplacianPyramid } from '../numbers/pyramid.ts';
 import { lightnessPlane } from '../views/lightnessPlane.ts';
 import { reduceView } from '../views/resample.ts';
 import type { View } from '../views/view.ts';
@@ -25,20 +26,26 @@ export interface Registration {
 export function register(earlier: View, later: View): Registration | null {
   const a = lightnessPlane(reduceView(earlier, SEARCH));
   const still = correlate(a, lightnessPlane(reduceView(later, SEARCH)), SAME_POSE);
-  const aspect = (v: View): number => v.width / v.height;
-  if (still > CERTAIN && Math.abs(aspect(earlier) / aspect(later) - 1) < 0.01)
-    return { pose: SAME_POSE, correlation: still };
+  const [w, h] = fileSize(earlier);
+  const [u, v] = fileSize(later);
+  if (still > CERTAIN && w === u && h === v) return { pose: SAME_POSE, correlation: still };
 
   let best = null as Registration | null;
-  for (const factor of scales(earlier, later)) {
+  for (const [k, factor] of scales(earlier, later).entries()) {
     for (const mirrored of [false, true])
       for (const turns of [0, 1, 2, 3] as const) {
-        const found = tryPose(a, later, factor, mirrored, turns);
+        const found = tryPose(a, earlier, later, factor, mirrored, turns);
         if (found && found.correlation > (best?.correlation ?? ALIKE)) best = found;
       }
-    if (best && best.correlation > CERTAIN) break;
+    // A soft picture lies well on its own crop, too: the whole and the same pixels are both looked at.
+    if (k > 0 && best && best.correlation > CERTAIN) break;
   }
-  return best && refine(earlier, later, best);
+  return best && settle(earlier, later, refine(earlier, later, best));
+}
+
+/** Width and height of the file that a view was made of. */
+function fileSize({ width, height, scale }: View): [number, number] {
+  return [Math.round(width / scale), Math.round(height / scale)];
 }
 
 /** Sizes to try, as places of the search copy per place of the later view: whole on whole, same pixels, then a ladder. */
@@ -53,6 +60,7 @@ function scales(earlier: View, later: View): number[] {
 
 function tryPose(
   a: Plane,
+  earlier: View,
   later: View,
   factor: number,
   mirrored: boolean,
@@ -75,10 +83,16 @@ function tryPose(
     x: shift.x / a.width,
     y: shift.y / a.height,
     width: width / a.width,
-    height: height / a.height,
+    // By the shapes of the files: those of the small copies are rounded.
+    height: ((width / a.width) * ratio(earlier)) / (odd ? 1 / ratio(later) : ratio(later)),
   };
   const correlation = correlate(a, plain, pose);
   return Number.isNaN(correlation) ? null : { pose, correlation };
+}
+
+function ratio(view: View): number {
+  const [width, height] = fileSize(view);
+  return width / height;
 }
 
 /** Moves and stretches the pose on ever larger copies while the correlation rises. */
@@ -94,16 +108,8 @@ function refine(earlier: View, later: View, start: Registration): Registration {
     for (let step = 1 / side; step > 0.2 / side; step /= 2)
       for (let moved = true; moved; ) {
         moved = false;
-        for (const [dx, dy, dw] of MOVES) {
-          const { pose } = best;
-          const grown = 1 + dw * step;
-          const tried = {
-            ...pose,
-            x: pose.x + dx * step - (pose.width * (grown - 1)) / 2,
-            y: pose.y + dy * step - (pose.height * (grown - 1)) / 2,
-            width: pose.width * grown,
-            height: pose.height * grown,
-          };
+        for (const move of MOVES) {
+          const tried = shifted(best.pose, move, step);
           const correlation = correlate(a, b, tried);
           if (correlation > best.correlation + 1e-6) {
             best = { pose: tried, correlation };
@@ -115,25 +121,94 @@ function refine(earlier: View, later: View, start: Registration): Registration {
   return best;
 }
 
-const MOVES = [
+/** Long side of the pictures on which the last fraction of a place is found, and the places that are looked at. */
+const FINE = 900;
+const EVERY = 2;
+/** From a place of the fine pictures down to this fraction of it. */
+const LAST = 0.04;
+
+/**
+ * Settles the pose by the strokes themselves: fine detail fits only within a fraction of a place, and what does not
+ * fit would be taken for work.
+ */
+function settle(earlier: View, later: View, start: Registration): Registration {
+  const side = Math.min(FINE, Math.max(earlier.width, earlier.height));
+  const share = (side / Math.max(earlier.width, earlier.height)) * start.pose.width;
+  const a = strokes(reduceView(earlier, side));
+  const across = start.pose.turns % 2 === 1 ? later.height : later.width;
+  const long = (Math.max(later.width, later.height) / across) * share * earlier.width;
+  const b = strokes(reduceView(later, Math.max(8, Math.round(long))));
+  let { pose } = start;
+  let best = correlate(a, b, pose, EVERY);
+  if (nearlyWhole(pose)) {
+    // Saved at another size, mirrored or turned, the whole lies on the whole exactly: few crops are so slight.
+    const whole = { ...SAME_POSE, mirrored: pose.mirrored, turns: pose.turns };
+    if (!(correlate(a, b, whole, EVERY) < best - SLIGHT)) return { ...start, pose: whole };
+  }
+  for (let step = 0.5 / side; step > LAST / side; step /= 2)
+    for (let moved = true; moved; ) {
+      moved = false;
+      for (const move of MOVES) {
+        const tried = shifted(pose, move, step);
+        const correlation = correlate(a, b, tried, EVERY);
+        if (correlation <= best + 1e-6) continue;
+        pose = tried;
+        best = correlation;
+        moved = true;
+      }
+    }
+  return { ...start, pose };
+}
+
+/** A pose this near to the whole is taken for it, unless the strokes fit better by more than this. */
+const NEARLY = 0.012;
+const SLIGHT = 0.05;
+
+function nearlyWhole({ x, y, width, height }: Pose): boolean {
+  return [x, y, width - 1, height - 1].every((off) => Math.abs(off) < NEARLY);
+}
+
+/** The two finest octaves of lightness. */
+function strokes(view: View): Plane {
+  const light = lightnessPlane(view);
+  const soft = laplacianPyramid(light, 2).at(-1)!;
+  const wide = stretch(soft, light.width, light.height);
+  return planeOf(light.width, light.height, (p) => light.data[p] - wide.data[p]);
+}
+
+type Move = readonly [x: number, y: number, size: number];
+
+/** The pose moved by a step, or grown about its middle. */
+function shifted(pose: Pose, [dx, dy, dw]: Move, step: number): Pose {
+  const grown = 1 + dw * step;
+  return {
+    ...pose,
+    x: pose.x + dx * step - (pose.width * (grown - 1)) / 2,
+    y: pose.y + dy * step - (pose.height * (grown - 1)) / 2,
+    width: pose.width * grown,
+    height: pose.height * grown,
+  };
+}
+
+const MOVES: readonly Move[] = [
   [1, 0, 0],
   [-1, 0, 0],
   [0, 1, 0],
   [0, -1, 0],
   [0, 0, 1],
   [0, 0, -1],
-] as const;
+];
 
 /** Pearson correlation over what both show; NaN when that is less than a twentieth of the smaller one. */
-function correlate(a: Plane, b: Plane, pose: Pose): number {
+function correlate(a: Plane, b: Plane, pose: Pose, every = 1): number {
   let n = 0;
   let sa = 0;
   let sb = 0;
   let saa = 0;
   let sbb = 0;
   let sab = 0;
-  for (let y = 0; y < b.height; y++)
-    for (let x = 0; x < b.width; x++) {
+  for (let y = 0; y < b.height; y += every)
+    for (let x = 0; x < b.width; x += every) {
       const [u, v] = toEarlier(pose, (x + 0.5) / b.width, (y + 0.5) / b.height);
       if (u < 0 || v < 0 || u > 1 || v > 1) continue;
       const va = readAt(a, u * a.width - 0.5, v * a.height - 0.5);
@@ -145,7 +220,7 @@ function correlate(a: Plane, b: Plane, pose: Pose): number {
       sbb += vb * vb;
       sab += va * vb;
     }
-  if (n < 0.05 * Math.min(a.data.length, b.data.length)) return Number.NaN;
+  if (n * every * every < 0.05 * Math.min(a.data.length, b.data.length)) return Number.NaN;
   const spread = (saa - (sa * sa) / n) * (sbb - (sb * sb) / n);
   // Two even planes agree when their levels do.
   if (spread <= 1e-9) return Math.abs(sa - sb) / n < 1 ? 1 : 0;

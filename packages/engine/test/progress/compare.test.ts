@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { changeBetween } from '../../src/progress/change.ts';
 import { compareVersions } from '../../src/progress/compare.ts';
 import { SAME_POSE } from '../../src/progress/pose.ts';
 import { viewsOf } from '../../src/views/makeViews.ts';
@@ -91,5 +92,43 @@ describe('two versions', () => {
       expect(steps[k].impact).toBeGreaterThan(steps[k - 1].impact);
       expect(steps[k].effort).toBeGreaterThan(steps[k - 1].effort);
     }
+  });
+});
+
+describe('the same painting, cropped', () => {
+  const waves = Array.from({ length: 30 }, () => [20 ** random(), 6.3 * random(), 6.3 * random()] as const);
+  /** Hills of many sizes with strokes, under a veil that leaves this much of them. */
+  const hilly = (left: number): Views =>
+    version((_, p) => {
+      const [x, y] = [(p % W) / W, p / W / W];
+      let light = 0.3 + strokes(p);
+      for (const [f, turn, phase] of waves)
+        light +=
+          (0.05 / Math.sqrt(f)) * Math.sin(6.3 * f * (x * Math.cos(turn) + y * Math.sin(turn)) + phase);
+      return left * light + 0.4 * (1 - left);
+    });
+  const clear = hilly(1);
+  const veiled = hilly(0.8);
+  /** The middle of a version, its pixels as they were. */
+  const cropped = (whole: View, x: number, y: number, width: number, height: number): View => {
+    const rgb = new Float32Array(3 * width * height);
+    for (let row = 0; row < height; row++)
+      rgb.set(whole.rgb.subarray(3 * ((y + row) * W + x), 3 * ((y + row) * W + x + width)), 3 * row * width);
+    return { ...whole, width, height, rgb };
+  };
+
+  test('is found to a fraction of a place, and nothing changed', () => {
+    const { pose, ...change } = changeBetween(clear, viewsOf(cropped(clear.close, 105, 60, 600, 450)))!;
+    for (const [key, truth] of Object.entries({ x: 105 / W, y: 60 / H, width: 600 / W, height: 450 / H }))
+      expect(Math.abs(pose[key as 'x'] - truth)).toBeLessThan(0.0003);
+    expect(change.impact).toBeLessThan(0.05);
+    expect(change.effort).toBeLessThan(0.05);
+  });
+
+  test('with a veil over it: the veil is what changed', () => {
+    const whole = compareVersions(clear, veiled, SAME_POSE);
+    const part = changeBetween(clear, viewsOf(cropped(veiled.close, 105, 60, 600, 450)))!;
+    expect(Math.abs(part.impact / whole.impact - 1)).toBeLessThan(0.1);
+    expect(part.effort).toBeLessThan(0.05);
   });
 });
