@@ -4,14 +4,18 @@ import { type Figure, type Rows, table } from './figure.ts';
 import { browserRows } from './rows/browser.ts';
 import { checkRows } from './rows/check.ts';
 import { decodeRows } from './rows/decode.ts';
+import { editRows } from './rows/edit.ts';
 import { engineRows } from './rows/engine.ts';
 import { memoryRows } from './rows/memory.ts';
+import { proposalRows } from './rows/proposal.ts';
 import { shelfRows } from './rows/shelf.ts';
 
 const ROWS: Readonly<Record<string, Rows>> = {
   decode: decodeRows,
   check: checkRows,
   engine: engineRows,
+  edit: editRows,
+  proposal: proposalRows,
   memory: memoryRows,
   browser: browserRows,
   shelf: shelfRows,

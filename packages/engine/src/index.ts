@@ -81,7 +81,7 @@ export {
   optionAxes,
   optionSheet,
 } from './proposal/options.ts';
-export { propose, runToEnd } from './proposal/propose.ts';
+export { propose, runToEnd, searchRecipe } from './proposal/propose.ts';
 export type * from './proposal/types.ts';
 export { firstLook } from './readings/detail/focus.ts';
 export {

@@ -148,30 +148,28 @@ describe('what the artist said', () => {
 });
 
 describe('the search', () => {
-  // Bergstra & Bengio 2012: random search is the reference that any search has to beat. A hundred times its tries.
-  test.each(['a meadow that should be dark and close', 'a fog that should be warm'])(
-    '%s: at least as good as random points',
-    (name) => {
-      const [painter, intent] = PLANTED[name];
-      const { slots, ways, cost, found, evaluations } = runToEnd(
-        searchRecipe(requestFor(paint(60, 45, painter), intent)),
-      );
-      let seed = 7;
-      const random = (): number => {
-        seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0;
-        return seed / 2 ** 32;
-      };
-      let best = Number.POSITIVE_INFINITY;
-      const x = new Float64Array(ways.length);
-      for (let k = 0; k < 100 * evaluations; k++) {
-        for (let i = 0; i < x.length; i++)
-          x[i] = random() < 0.5 ? 0 : ways[i].both ? 2 * random() - 1 : random();
-        best = Math.min(best, cost(x));
-      }
-      expect(found.cost).toBeLessThanOrEqual(1.001 * best);
-      expect(stepsAt(slots, found.x).some((step) => step !== null)).toBe(true);
-    },
-  );
+  // Random search is the reference that any search has to beat (Bergstra & Bengio 2012): a hundred times its tries.
+  // The bench does the same on twelve pictures.
+  test('is at least as good as a random one, within a thousandth', () => {
+    const [painter, intent] = PLANTED['a fog that should be warm'];
+    const { slots, ways, cost, found, evaluations } = runToEnd(
+      searchRecipe(requestFor(paint(60, 45, painter), intent)),
+    );
+    let seed = 7;
+    const random = (): number => {
+      seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0;
+      return seed / 2 ** 32;
+    };
+    let best = Number.POSITIVE_INFINITY;
+    const x = new Float64Array(ways.length);
+    for (let k = 0; k < 100 * evaluations; k++) {
+      for (let i = 0; i < x.length; i++)
+        x[i] = random() < 0.5 ? 0 : ways[i].both ? 2 * random() - 1 : random();
+      best = Math.min(best, cost(x));
+    }
+    expect(found.cost).toBeLessThanOrEqual(1.001 * best);
+    expect(stepsAt(slots, found.x).some((step) => step !== null)).toBe(true);
+  });
 });
 
 test('colours of the proposal lie inside the gamut that is delivered', () => {
