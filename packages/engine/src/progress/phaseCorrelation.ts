@@ -6,12 +6,18 @@ import type { Plane } from '../numbers/plane.ts';
  *
  * Source: Kuglin & Hines 1975, "The phase correlation image alignment method".
  *
+ * @param spectrum that of `a`, where several planes are compared with it
  * @param size a power of two, at least the larger side of both planes
  * @returns (x, y) such that b(p − (x, y)) ≈ a(p), in places, within ± size / 2; and the height of the peak 0…1
  */
-export function phaseCorrelation(a: Plane, b: Plane, size: number): { x: number; y: number; peak: number } {
+export function phaseCorrelation(
+  a: Plane,
+  b: Plane,
+  size: number,
+  spectrum = spectrumOf(a, size),
+): { x: number; y: number; peak: number } {
   const fft = fft2(size, size);
-  const A = fft.forward(centred(a, size));
+  const A = spectrum;
   const B = fft.forward(centred(b, size));
   const cross = new Float64Array(A.length);
   for (let i = 0; i < A.length; i += 2) {
@@ -26,6 +32,11 @@ export function phaseCorrelation(a: Plane, b: Plane, size: number): { x: number;
   for (let p = 1; p < size * size; p++) if (back[2 * p] > back[2 * best]) best = p;
   const wrap = (v: number): number => (v > size / 2 ? v - size : v);
   return { x: wrap(best % size), y: wrap(Math.floor(best / size)), peak: back[2 * best] };
+}
+
+/** What `phaseCorrelation` needs of its first plane. */
+export function spectrumOf(plane: Plane, size: number): Float64Array {
+  return fft2(size, size).forward(centred(plane, size));
 }
 
 /** The plane less its mean in the upper left of a square of zeros, faded at its border so that the frame is no edge. */

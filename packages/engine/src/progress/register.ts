@@ -3,7 +3,7 @@ import { laplacianPyramid } from '../numbers/pyramid.ts';
 import { lightnessPlane } from '../views/lightnessPlane.ts';
 import { reduceView } from '../views/resample.ts';
 import type { View } from '../views/view.ts';
-import { phaseCorrelation } from './phaseCorrelation.ts';
+import { phaseCorrelation, spectrumOf } from './phaseCorrelation.ts';
 import { type Pose, SAME_POSE, toEarlier, toLater } from './pose.ts';
 
 /** Long side of the earlier picture while searching. */
@@ -30,16 +30,23 @@ export function register(earlier: View, later: View): Registration | null {
   const [u, v] = fileSize(later);
   if (still > CERTAIN && w === u && h === v) return { pose: SAME_POSE, correlation: still };
 
+  const spectrum = spectrumOf(a, 2 * SEARCH);
   let best = null as Registration | null;
-  for (const [k, factor] of scales(earlier, later).entries()) {
+  const look = (factor: number, mirrored: boolean, turns: Pose['turns']): void => {
+    const found = tryPose({ earlier, a, spectrum }, later, factor, mirrored, turns);
+    if (found && found.correlation > (best?.correlation ?? ALIKE)) best = found;
+  };
+  const anyhow = (factor: number): void => {
     for (const mirrored of [false, true])
-      for (const turns of [0, 1, 2, 3] as const) {
-        const found = tryPose(a, earlier, later, factor, mirrored, turns);
-        if (found && found.correlation > (best?.correlation ?? ALIKE)) best = found;
-      }
-    // A soft picture lies well on its own crop, too: the whole and the same pixels are both looked at.
-    if (k > 0 && best && best.correlation > CERTAIN) break;
-  }
+      for (const turns of [0, 1, 2, 3] as const) look(factor, mirrored, turns);
+  };
+  const certain = (): boolean => best !== null && best.correlation > CERTAIN;
+  const [whole, pixels, ...ladder] = scales(earlier, later);
+  // A soft picture lies well on its own crop, too: the whole and the same pixels are both looked at, upright first.
+  const likely = [...new Set([whole, pixels])];
+  for (const factor of likely) look(factor, false, 0);
+  if (!certain()) likely.forEach(anyhow);
+  for (const factor of ladder) if (!certain()) anyhow(factor);
   return best && settle(earlier, later, refine(earlier, later, best));
 }
 
@@ -58,9 +65,16 @@ function scales(earlier: View, later: View): number[] {
   return [whole, pixels, ...ladder].filter((f) => f * Math.max(later.width, later.height) <= 2 * SEARCH);
 }
 
+/** The earlier picture while its later version is searched on it. */
+interface Ground {
+  readonly earlier: View;
+  /** Its lightness at the size of the search, and the spectrum of that. */
+  readonly a: Plane;
+  readonly spectrum: Float64Array;
+}
+
 function tryPose(
-  a: Plane,
-  earlier: View,
+  { earlier, a, spectrum }: Ground,
   later: View,
   factor: number,
   mirrored: boolean,
@@ -77,7 +91,7 @@ function tryPose(
     const [u, v] = toLater(unit, ((p % width) + 0.5) / width, (Math.floor(p / width) + 0.5) / height);
     return readAt(plain, u * plain.width - 0.5, v * plain.height - 0.5);
   });
-  const shift = phaseCorrelation(a, b, 2 * SEARCH);
+  const shift = phaseCorrelation(a, b, 2 * SEARCH, spectrum);
   const pose: Pose = {
     ...unit,
     x: shift.x / a.width,
