@@ -15,6 +15,7 @@ import { useHands } from './useHands.ts';
 
 /** Editing comes when it is asked for: the first load is for looking. */
 const Rework = lazy(() => import('../screens/rework/Rework.tsx'));
+const StandBack = lazy(() => import('../screens/standback/StandBack.tsx'));
 
 export function App() {
   const { route, picture, opening, said, ...session } = useSession();
@@ -72,6 +73,8 @@ function WorkScreen({ screen, ...shown }: { screen: WorkScreenName; work: Work; 
       return <IntentScreen {...shown} />;
     case 'rework':
       return <Rework {...shown} />;
+    case 'standback':
+      return <StandBack {...shown} />;
     default:
       return <Check {...shown} />;
   }

@@ -1,6 +1,7 @@
 import type { Route } from '../app/route.ts';
 import type { Work } from '../document/work.ts';
 import type { Seen } from '../picture/desk.ts';
+import { when } from './when.ts';
 
 /** One clause of the sentence at the end of the margin, and the screen it opens. */
 export interface WayClause {
@@ -13,6 +14,7 @@ export function clausesOf(work: Work, seen: Seen | null, onShelf: number): WayCl
   const clauses: WayClause[] = [{ text: capital(intentClause(work)), screen: 'intent' }];
   if (seen) clauses.push({ text: notesClause(seen.findings.length), screen: 'check' });
   clauses.push({ text: editClause(work), screen: 'rework' });
+  clauses.push({ text: lookClause(work), screen: 'standback' });
   clauses.push({
     text: onShelf <= 1 ? 'the shelf' : `${countWord(onShelf)} works on the shelf`,
     screen: 'shelf',
@@ -43,6 +45,11 @@ function editClause({ recipe }: Work): string {
   const count = recipe?.steps.length ?? 0;
   if (count === 0) return 'no edit';
   return count === 1 ? 'an edit of one step' : `an edit of ${countWord(count)} steps`;
+}
+
+function lookClause({ looks }: Work): string {
+  const last = looks.at(-1);
+  return last ? `last look ${when(last.at)}` : 'no quiet look yet';
 }
 
 /** "a, b and c". */

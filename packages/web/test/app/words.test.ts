@@ -13,6 +13,8 @@ test.each<Route>([
   { screen: 'check', work: 'a b/c' },
   { screen: 'intent', work: '1' },
   { screen: 'rework', work: '1' },
+  { screen: 'standback', work: '1' },
+  { screen: 'progress', work: '1' },
 ])('the address of %o leads back to it', (route) => {
   expect(parseRoute(routeHash(route))).toEqual(route);
 });
@@ -29,7 +31,7 @@ describe('the sentence at the end of the margin', () => {
       .join('; ');
 
   test('with nothing decided', () => {
-    expect(text(work)).toBe('Nothing is decided yet; no note is open; no edit; the shelf');
+    expect(text(work)).toBe('Nothing is decided yet; no note is open; no edit; no quiet look yet; the shelf');
   });
 
   test('with something decided', () => {
@@ -37,7 +39,7 @@ describe('the sentence at the end of the margin', () => {
     expect(
       text({ ...work, intent, recipe: { schema: 'halflight/recipe@1', steps: [step(), step()] } }, 14),
     ).toBe(
-      'The mood and the hue plan are decided; no note is open; an edit of two steps; 14 works on the shelf',
+      'The mood and the hue plan are decided; no note is open; an edit of two steps; no quiet look yet; 14 works on the shelf',
     );
   });
 });

@@ -1,4 +1,5 @@
 import { routeHash } from '../../app/route.ts';
+import { when } from '../../parts/when.ts';
 import { saveDossier } from '../../state/dossiers.ts';
 import { removeWork } from '../../state/shelf.ts';
 import type { ShelfEntry } from '../../storage/keeper.ts';
@@ -33,17 +34,6 @@ function findingWords(topFinding: string | null | undefined): string {
   if (topFinding === undefined) return 'Not read yet.';
   return topFinding ?? 'No note is open.';
 }
-
-/** "today 14:05", "yesterday", "12 March 2026". */
-function when(iso: string): string {
-  const date = new Date(iso);
-  const days = Math.floor((startOfDay(new Date()) - startOfDay(date)) / 86_400_000);
-  if (days === 0) return `today ${date.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' })}`;
-  if (days === 1) return 'yesterday';
-  return date.toLocaleDateString('en-GB', { day: 'numeric', month: 'long', year: 'numeric' });
-}
-
-const startOfDay = (date: Date): number => new Date(date).setHours(0, 0, 0, 0);
 
 /** Addresses of small pictures by what they show; a few kilobytes each, kept as long as the page. */
 const addresses = new Map<string, string>();
