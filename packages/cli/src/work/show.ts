@@ -58,9 +58,10 @@ export async function verifyWork(path: string, { json }: AsJson): Promise<number
 /** The versions of a work on their curve of effort and impact. */
 export function curveOf(work: Work): ProgressCurve {
   return progressCurve(
-    work.versions.map(({ number, change, minutes }) => ({
+    work.versions.map(({ number, change, minutes, width, height }) => ({
       version: number,
       change: change ?? null,
+      size: [width, height] as const,
       ...(minutes !== undefined && { minutes }),
     })),
   );

@@ -1,5 +1,5 @@
 import { extname } from 'node:path';
-import { type Strip, stripLayout } from '@halflight/engine';
+import { stripLayout, stripSvg } from '@halflight/engine';
 import { FileTrouble, type Work } from '@halflight/files';
 import type { Dossier } from '@halflight/files/dossier';
 import {
@@ -12,7 +12,6 @@ import {
 import { WrongUse } from '../trouble.ts';
 import { withTrouble } from './run.ts';
 import { curveOf } from './show.ts';
-import { stripSvg } from './stripSvg.ts';
 
 export interface StripOptions {
   readonly out: string;
@@ -52,10 +51,14 @@ export async function writeStrip(path: string, { out, seconds }: StripOptions): 
 async function still(work: Work, pictures: readonly Uint8Array[], svg: boolean): Promise<Uint8Array> {
   const { points } = curveOf(work);
   const layout = stripLayout(points, sizesOf(work), SIDE);
-  if (svg) return new TextEncoder().encode(stripSvg(layout, work, pictures));
+  if (svg) return new TextEncoder().encode(stripSvg(layout, work.title, pictures.map(addressOf)));
   const patches = layout.pictures.map((place, k) => ({ ...place, bytes: pictures[k] }));
-  return encodeSheet(layout.width, layout.height, patches, stripSvg(layout as Strip, work, null));
+  return encodeSheet(layout.width, layout.height, patches, stripSvg(layout, work.title, null));
 }
+
+/** A small picture as an address that carries it. */
+const addressOf = (bytes: Uint8Array): string =>
+  `data:image/webp;base64,${Buffer.from(bytes).toString('base64')}`;
 
 async function animation(work: Work, pictures: readonly Uint8Array[], seconds: number): Promise<Uint8Array> {
   const sizes = sizesOf(work).map(([w, h]) => [(FRAME * w) / Math.max(w, h), (FRAME * h) / Math.max(w, h)]);

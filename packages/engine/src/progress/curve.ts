@@ -4,7 +4,11 @@ import { VISIBLE } from './compare.ts';
 /** A version and what it changed; null when that is not known (the first one, or another picture). */
 export interface Stage {
   readonly version: number;
-  readonly change: Pick<Change, 'impact' | 'changedShare' | 'effort'> | null;
+  readonly change:
+    | (Pick<Change, 'impact' | 'changedShare' | 'effort'> & Partial<Pick<Change, 'pose'>>)
+    | null;
+  /** Width and height of its file in pixels, where they are known. */
+  readonly size?: readonly [number, number];
   /** Minutes of work since the version before, where they are known. */
   readonly minutes?: number;
 }
@@ -77,12 +81,25 @@ function diminishing(stages: readonly Stage[]): Diminishing | null {
     if (!change) break;
     impact += change.impact;
     if (impact >= VISIBLE) break;
-    untouched *= 1 - change.effort;
+    const effort = resampled(stages, stages.length - n) ? 0 : change.effort;
+    untouched *= 1 - effort;
     unchanged *= 1 - change.changedShare;
     // A version that changed nothing at all is no work: it does not lengthen the row.
-    if (change.effort > 0) best = { versions: n, effort: 1 - untouched, changedShare: 1 - unchanged, impact };
+    if (effort > 0) best = { versions: n, effort: 1 - untouched, changedShare: 1 - unchanged, impact };
   }
   return best && best.effort >= WORK ? { ...best, sentence: sentence(best) } : null;
+}
+
+/**
+ * Whether a version was scaled or cropped since the one before: fine detail is then lost or shifted by the new
+ * pixels, which is no work (measured: up to 0.13 of it).
+ */
+function resampled(stages: readonly Stage[], k: number): boolean {
+  const { change, size } = stages[k];
+  const before = stages[k - 1]?.size;
+  const { x, y, width, height } = change?.pose ?? { x: 0, y: 0, width: 1, height: 1 };
+  if (x !== 0 || y !== 0 || width !== 1 || height !== 1) return true;
+  return size !== undefined && before !== undefined && [...size].sort().join() !== [...before].sort().join();
 }
 
 function sentence({ versions, effort, changedShare }: Omit<Diminishing, 'sentence'>): string {

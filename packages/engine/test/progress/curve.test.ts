@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { progressCurve, type Stage } from '../../src/progress/curve.ts';
+import { SAME_POSE } from '../../src/progress/pose.ts';
 import { stripLayout } from '../../src/progress/strip.ts';
 
 /** Stages from impact, share changed and effort of each version after the first. */
@@ -52,6 +53,20 @@ describe('diminishing returns', () => {
     ['there is only one version', stages()],
   ])('is not spoken of when %s', (_, given) => {
     expect(progressCurve(given).diminishing).toBeNull();
+  });
+
+  test('what a crop or another size does to the pixels is no work', () => {
+    const [first, crop, scaled, painted] = stages([0.1, 0, 0.1], [0.1, 0, 0.1], [0.1, 0, 0.08]);
+    const rows: Stage[] = [
+      { ...first, size: [900, 600] },
+      { ...crop, size: [600, 600], change: { ...crop.change!, pose: { ...SAME_POSE, width: 2 / 3 } } },
+      { ...scaled, size: [300, 300], change: { ...scaled.change!, pose: SAME_POSE } },
+    ];
+    expect(progressCurve(rows).diminishing).toBeNull();
+    const turned = { ...painted, size: [300, 300] as const, change: { ...painted.change!, pose: SAME_POSE } };
+    const { diminishing } = progressCurve([...rows, turned]);
+    expect(diminishing?.versions).toBe(1);
+    expect(diminishing?.effort).toBeCloseTo(0.08, 9);
   });
 
   test('small impacts that add up to a visible one end the row', () => {
