@@ -10,7 +10,13 @@ const LEAST_ANTISYMMETRY = 0.6;
 const LEAST_AGAINST_STILL = 0.12;
 const LEAST_SURFACES = 3.8;
 const LEAST_COLOURS = 1.8;
-const LEAST_FIT = 0.15;
+const LEAST_FIT = 0.27;
+const LEAST_PAIRS = 300;
+/**
+ * With so many votes for the light against those for plain darkening, and so much of all that gets darker on its
+ * curve, every dark is tinted, whatever it is: flat graphics and toned pictures, not light.
+ */
+const TONED = { against: 45, share: 0.85 };
 /** Two directions that several surfaces share are two lights: with a rival of this share of the best none is chosen. */
 const RIVAL = 0.5;
 
@@ -51,7 +57,8 @@ export function chooseLight(regions: Regions, pairs: Pairs, changes: Changes): C
   const best = ranked[0] ?? null;
   const contested = ranked.length > 1 && ranked[1].score > RIVAL * best.score;
   const fit = best && !contested && passes(best.candidate, votes) ? fitCurve(changes, best.candidate) : null;
-  const chosen = fit !== null && fit.fit >= LEAST_FIT;
+  const chosen =
+    fit !== null && fit.fit >= LEAST_FIT && fit.pairs >= LEAST_PAIRS && !toned(best.candidate, fit, votes);
   return {
     votes,
     candidate: chosen ? best.candidate : null,
@@ -60,6 +67,10 @@ export function chooseLight(regions: Regions, pairs: Pairs, changes: Changes): C
     carries: best ? best.candidate.strength / Math.max(votes.still, 1e-9) : 0,
     surfaces: best?.candidate.surfaces ?? 0,
   };
+}
+
+function toned({ strength }: Candidate, { pairs }: CurveFit, votes: Votes): boolean {
+  return strength > TONED.against * votes.still && pairs > TONED.share * votes.pairs;
 }
 
 function scoreOf({ strength, surfaces, antisymmetry }: Candidate): number {

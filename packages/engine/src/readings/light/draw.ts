@@ -59,7 +59,7 @@ export function drawLight({ value }: Reading<LightValue>): Drawing {
     shapes,
     sentence: place
       ? `The largest place on its way from light into shade: in this light it ends ${cssHex([...place.should])}, painted it ends ${cssHex([...place.now])}.`
-      : `A grey thing on its way from light into shade: its lit side is ${how} than its shade.`,
+      : `A grey thing on its way from light into shade: lit sides are ${how}.`,
   };
 }
 

@@ -104,7 +104,7 @@ export function lightFine({ value }: Reading<LightValue>): string {
   const how = shiftInWords({ ...value, shift: value.shift });
   return value.declared
     ? `Light and shade follow what you decided: lit sides are ${how}.`
-    : `One light throughout: lit sides are ${how} than their shade.`;
+    : `One light throughout: lit sides are ${how}.`;
 }
 
 function elsewhere(value: LightValue): string {

@@ -10,7 +10,7 @@ import { miredOf, tintHue } from './locus.ts';
 import { nearPairs, type Pairs } from './pairs.ts';
 import { placesOf } from './places.ts';
 import { type Regions, regionsOf } from './regions.ts';
-import type { LightOptions, LightResult, Shift, Trace } from './types.ts';
+import type { LightOptions, LightPlace, LightResult, Shift, Trace } from './types.ts';
 import { verdictOf } from './verdict.ts';
 
 /** Long side of the view the light is read on; every length in this folder is in pixels of this size. */
@@ -40,6 +40,8 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
 
   const labelling = q ? labelRegions(regions, valid, pairs, q) : null;
   const trace = traceOf(regions, excluded, pairs, labelling);
+  const places = q ? placesOf(regions, trace, q) : [];
+  keepPlaces(trace.flagged, places);
   const areas = areasOf(regions, trace);
   const shift = q ? (declared ? fullChange(q) : shiftOf(q, changes)) : null;
   const flagged = (kind: number) =>
@@ -66,7 +68,7 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
     neutralShare: areas.neutral,
     oppositeShare: areas.opposite,
     shadedShare: areas.judged,
-    places: q ? placesOf(regions, trace, q) : [],
+    places,
     proposedOut: paint(regions, (i) => (excluded[i] === SKY || excluded[i] === GLOW ? 1 : 0)),
     trace,
   };
@@ -107,6 +109,12 @@ function traceOf(regions: Regions, excluded: Uint8Array, pairs: Pairs, labelling
     says: labelling?.says ?? new Float32Array(0),
     weight: labelling?.weight ?? new Float32Array(0),
   };
+}
+
+/** What belongs to no place (specks, and where no lit colour is known) is not flagged. */
+function keepPlaces(flagged: Uint8Array, places: readonly LightPlace[]): void {
+  const kept = new Set(places.flatMap((place) => place.regions));
+  for (let i = 0; i < flagged.length; i++) if (!kept.has(i)) flagged[i] = 0;
 }
 
 /** Shares of the whole area: flagged, in shade that follows the light, and all shade that was judged. */
