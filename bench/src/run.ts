@@ -6,6 +6,7 @@ import { checkRows } from './rows/check.ts';
 import { decodeRows } from './rows/decode.ts';
 import { editRows } from './rows/edit.ts';
 import { engineRows } from './rows/engine.ts';
+import { lightSheetRows } from './rows/lightSheet.ts';
 import { memoryRows } from './rows/memory.ts';
 import { proposalRows } from './rows/proposal.ts';
 import { shelfRows } from './rows/shelf.ts';
@@ -16,6 +17,7 @@ const ROWS: Readonly<Record<string, Rows>> = {
   engine: engineRows,
   edit: editRows,
   proposal: proposalRows,
+  lightSheet: lightSheetRows,
   memory: memoryRows,
   browser: browserRows,
   shelf: shelfRows,
