@@ -1,4 +1,4 @@
-export { type Hasher, plainHasher } from './hash.ts';
+export type { Hasher } from './hash.ts';
 export type { Manifest, Thing } from './manifest.ts';
 export { type Dossier, type OpenOptions, openDossier } from './open.ts';
 export { fileName, openShelfFile, type PackedDossier, type ShelfPart, writeShelfFile } from './shelfFile.ts';

@@ -11,7 +11,7 @@ import { pathTrouble } from './read.ts';
 import { replaceAtomically, writeAll } from './write.ts';
 
 /** SHA-256 by Node's own library. */
-export function nodeHasher(): Hasher {
+function nodeHasher(): Hasher {
   const state = createHash('sha256');
   return { update: (bytes) => state.update(bytes), end: () => state.digest('hex') };
 }

@@ -1,5 +1,5 @@
 export { type NodeCodecOptions, openCodec } from './codec.ts';
-export { type DossierFile, nodeHasher, openDossierFile, saveDossierFile } from './dossier.ts';
+export { type DossierFile, openDossierFile, saveDossierFile } from './dossier.ts';
 export { encodeGreyPng } from './grey.ts';
 export { type ReadOptions, readBytes, readPicture } from './read.ts';
 export {
