@@ -15,6 +15,7 @@ import { useHands } from './useHands.ts';
 
 /** Editing comes when it is asked for: the first load is for looking. */
 const Rework = lazy(() => import('../screens/rework/Rework.tsx'));
+const ProgressScreen = lazy(() => import('../screens/progress/ProgressScreen.tsx'));
 const StandBack = lazy(() => import('../screens/standback/StandBack.tsx'));
 
 export function App() {
@@ -75,7 +76,9 @@ function WorkScreen({ screen, ...shown }: { screen: WorkScreenName; work: Work; 
       return <Rework {...shown} />;
     case 'standback':
       return <StandBack {...shown} />;
-    default:
+    case 'progress':
+      return <ProgressScreen {...shown} />;
+    case 'check':
       return <Check {...shown} />;
   }
 }

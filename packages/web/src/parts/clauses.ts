@@ -15,6 +15,7 @@ export function clausesOf(work: Work, seen: Seen | null, onShelf: number): WayCl
   if (seen) clauses.push({ text: notesClause(seen.findings.length), screen: 'check' });
   clauses.push({ text: editClause(work), screen: 'rework' });
   clauses.push({ text: lookClause(work), screen: 'standback' });
+  clauses.push({ text: versionsClause(work), screen: 'progress' });
   clauses.push({
     text: onShelf <= 1 ? 'the shelf' : `${countWord(onShelf)} works on the shelf`,
     screen: 'shelf',
@@ -45,6 +46,11 @@ function editClause({ recipe }: Work): string {
   const count = recipe?.steps.length ?? 0;
   if (count === 0) return 'no edit';
   return count === 1 ? 'an edit of one step' : `an edit of ${countWord(count)} steps`;
+}
+
+function versionsClause({ versions, decision }: Work): string {
+  const count = versions.length === 1 ? 'one version' : `${countWord(versions.length)} versions`;
+  return decision ? `${count}, decided ${when(decision.at)}` : `${count} so far`;
 }
 
 function lookClause({ looks }: Work): string {

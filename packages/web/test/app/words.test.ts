@@ -31,7 +31,7 @@ describe('the sentence at the end of the margin', () => {
       .join('; ');
 
   test('with nothing decided', () => {
-    expect(text(work)).toBe('Nothing is decided yet; no note is open; no edit; no quiet look yet; the shelf');
+    expect(text(work)).toBe('Nothing is decided yet; no note is open; no edit; no quiet look yet; one version so far; the shelf');
   });
 
   test('with something decided', () => {
@@ -39,7 +39,7 @@ describe('the sentence at the end of the margin', () => {
     expect(
       text({ ...work, intent, recipe: { schema: 'halflight/recipe@1', steps: [step(), step()] } }, 14),
     ).toBe(
-      'The mood and the hue plan are decided; no note is open; an edit of two steps; no quiet look yet; 14 works on the shelf',
+      'The mood and the hue plan are decided; no note is open; an edit of two steps; no quiet look yet; one version so far; 14 works on the shelf',
     );
   });
 });

@@ -1,0 +1,77 @@
+import { type ProgressCurve, progressCurve, type Strip, stripLayout, stripSvg } from '@halflight/engine';
+import type { Work } from '../document/work.ts';
+import { keeper } from './desks.ts';
+import { savePlace } from './save.ts';
+import { say, trouble } from './session.ts';
+
+/** Long side of a version in the strip that is saved. */
+const SIDE = 280;
+
+/** The versions of a work on their curve of effort and impact. */
+export function curveOf({ versions }: Work): ProgressCurve {
+  return progressCurve(
+    versions.map(({ number, change, minutes }) => ({
+      version: number,
+      change: change ?? null,
+      ...(minutes !== undefined && { minutes }),
+    })),
+  );
+}
+
+/** The strip of a work with pictures of this size. */
+export function stripOf(work: Work, side: number): Strip {
+  const sizes = work.versions.map(({ width, height }) => [width, height] as const);
+  return stripLayout(curveOf(work).points, sizes, side);
+}
+
+/** Saves the process strip to a place of the artist's choice. */
+export async function saveStrip(work: Work, kind: 'png' | 'svg'): Promise<void> {
+  const name = `${work.title.replace(/[\\/:*?"<>|]+/g, ' ')} process.${kind}`;
+  const target = await savePlace(name);
+  if (target === null) return;
+  try {
+    const layout = stripOf(work, SIDE);
+    const svg = stripSvg(layout, work.title, await Promise.all(work.versions.map(addressOf)));
+    const drawing = new Blob([svg], { type: 'image/svg+xml' });
+    await target.take({ blob: kind === 'svg' ? drawing : await toPng(drawing, layout), name });
+    say(`“${name}” was ${target.words}.`);
+  } catch {
+    trouble('reading', `“${name}” could not be saved. Nothing is lost; try another place.`);
+  }
+}
+
+/** A one-pixel grey for versions whose small picture is lost. */
+const NOTHING = 'data:image/gif;base64,R0lGODlhAQABAIAAAHd3dwAAACwAAAAAAQABAAACAkQBADs=';
+
+/** The small picture of a version as an address that carries it. */
+async function addressOf({ small }: Work['versions'][number]): Promise<string> {
+  const blob = small ? await keeper.picture(small, 'image/webp') : null;
+  if (blob === null) return NOTHING;
+  return new Promise((resolve, reject) => {
+    const reader = new FileReader();
+    reader.onload = () => resolve(String(reader.result));
+    reader.onerror = () => reject(reader.error);
+    reader.readAsDataURL(blob);
+  });
+}
+
+/** Twice the size, so that the small pictures keep all their pixels on fine screens. */
+const DENSITY = 2;
+
+async function toPng(drawing: Blob, { width, height }: Strip): Promise<Blob> {
+  const image = new Image();
+  const address = URL.createObjectURL(drawing);
+  try {
+    image.src = address;
+    await image.decode();
+    const canvas = document.createElement('canvas');
+    canvas.width = DENSITY * width;
+    canvas.height = DENSITY * height;
+    canvas.getContext('2d')?.drawImage(image, 0, 0, canvas.width, canvas.height);
+    return await new Promise((resolve, reject) =>
+      canvas.toBlob((blob) => (blob ? resolve(blob) : reject(new Error('no picture')))),
+    );
+  } finally {
+    URL.revokeObjectURL(address);
+  }
+}
