@@ -1,5 +1,9 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import sharp from 'sharp';
 import { expect, test } from 'vitest';
 import { house } from '../house/app.ts';
+import { expectClean } from '../house/axe.ts';
 import { folder, motley, paint } from '../house/pictures.ts';
 import { note, notesOf, openNote, openPicture } from '../house/steps.ts';
 
@@ -15,6 +19,13 @@ const lifted = paint(900, 600, (x, y) => {
 
 const first = await files.picture('ferry.png', motley);
 const second = await files.picture('ferry-2.png', lifted);
+const third = await files.picture(
+  'ferry-3.png',
+  paint(900, 600, (x, y) => {
+    const p = 3 * (Math.floor(y * 600) * 900 + Math.floor(x * 900));
+    return [...lifted.data.subarray(p, p + 3)].map((value) => 0.8 * value + 30);
+  }),
+);
 const app = house();
 
 test('a work over time', async () => {
@@ -29,4 +40,120 @@ test('a work over time', async () => {
   await page.getByText('You meant to do one thing: it is gone.').waitFor();
   expect(await page.locator('h1').textContent()).toBe('Ferry · version 2');
   await page.getByText(/Since version 1: from a distance \d+ % of the picture changed/).waitFor();
+
+  // A paste is read and not kept; kept it is a version, and undo takes that back.
+  await paste(page, third);
+  await page.getByText('This paste is read, not kept').waitFor();
+  expect(await page.locator('h1').textContent()).toBe('Ferry · a paste after version 2');
+  await page.getByRole('button', { name: 'keep it as version 3' }).click();
+  await expect.poll(() => page.locator('h1').textContent()).toBe('Ferry · version 3');
+  await page.getByRole('button', { name: 'Undo keeping the paste' }).click();
+  await expect.poll(() => page.locator('h1').textContent()).toBe('Ferry · version 2');
+  await notesOf(page);
+  await page.keyboard.press('Control+Shift+z');
+  await expect.poll(() => page.locator('h1').textContent()).toBe('Ferry · version 3');
+  await notesOf(page);
+
+  // The quiet look, by the keyboard alone: nothing but the picture, then three questions.
+  await page.keyboard.press('l');
+  const begin = page.getByRole('button', { name: 'Begin the look' });
+  await begin.waitFor();
+  await expectClean(page);
+  await begin.focus();
+  await page.keyboard.press('Enter');
+  await page.locator('.quiet-look').waitFor();
+  expect(await page.locator('.quiet-look').textContent()).toBe('');
+  await page.keyboard.press('Escape');
+  await page.getByText('Where did the eye go first?').waitFor();
+  await expect.poll(() => page.evaluate(() => document.activeElement?.className)).toBe('look-picture');
+  for (const key of ['ArrowRight', 'ArrowUp', 'Enter']) await page.keyboard.press(key);
+  await expectClean(page);
+  await page.getByRole('button', { name: 'mostly there' }).click();
+  await page.getByRole('button', { name: 'an edge' }).click();
+  await page.getByRole('button', { name: 'one more thing' }).click();
+  await page.getByText('One look so far.').waitFor();
+  await page.getByRole('button', { name: 'where looks began' }).click();
+  await expectClean(page);
+  await page.getByText(/last look today/).waitFor();
+
+  // Progress: maps between two versions, the strip as a file, the decision with its date.
+  await page.keyboard.press('v');
+  await page.locator('.change-maps canvas').nth(1).waitFor();
+  await page.getByText(/For someone who stands back/).waitFor();
+  await page.getByLabel('Earlier version').selectOption('1');
+  await page.locator('.strip button[aria-pressed=true]').nth(1).waitFor();
+  expect(await page.locator('.strip img').count()).toBe(3);
+  await page.locator('.course').first().waitFor();
+  await page.locator('.change-maps canvas').nth(1).waitFor();
+  await expectClean(page);
+  const png = await saved(page, 'a picture');
+  const { width, format } = await sharp(png).metadata();
+  expect(format).toBe('png');
+  expect(width).toBeGreaterThan(3 * 2 * 280);
+  const svg = (await saved(page, 'a drawing (SVG)')).toString('utf8');
+  expect(svg.match(/<image /g)).toHaveLength(3);
+  expect(svg).toContain('data:image/webp;base64,');
+  await page.getByRole('button', { name: 'It is done' }).click();
+  await page.getByText(/^Decided on \d+ \w+ \d{4}, at version 3\.$/).waitFor();
+  await page.getByRole('button', { name: 'Take it up again' }).click();
+  await page.getByRole('button', { name: 'It is done' }).waitFor();
+
+  // A watched file: each save is the next version; half a file is waited for; a reload goes on with it.
+  await save(page, second);
+  await page.evaluate(() => {
+    Object.assign(window, {
+      showOpenFilePicker: async () => [
+        await (await navigator.storage.getDirectory()).getFileHandle('ferry.png'),
+      ],
+    });
+  });
+  await page.getByRole('button', { name: 'Watch its file' }).click();
+  await expect.poll(() => page.locator('h1').textContent()).toBe('Ferry · version 4');
+  await page.getByText('Every save of ferry.png is read.').waitFor();
+  await save(page, first, 0.5);
+  await page.waitForTimeout(1500);
+  await save(page, first);
+  await expect.poll(() => page.locator('h1').textContent()).toBe('Ferry · version 5');
+  await page.reload();
+  await page.getByText('Every save of ferry.png is read.').waitFor();
+  await save(page, third);
+  await expect.poll(() => page.locator('h1').textContent()).toBe('Ferry · version 6');
+  await page.getByRole('button', { name: 'Stop watching' }).click();
+  await page.getByRole('button', { name: 'Watch its file' }).waitFor();
 });
+
+/** Pastes a picture as the browser does. */
+async function paste(page: Page, path: string): Promise<void> {
+  await page.evaluate(
+    (bytes) => {
+      const data = new DataTransfer();
+      data.items.add(new File([new Uint8Array(bytes)], 'image.png', { type: 'image/png' }));
+      window.dispatchEvent(new ClipboardEvent('paste', { clipboardData: data, bubbles: true }));
+    },
+    [...readFileSync(path)],
+  );
+}
+
+/** What is saved by a press, where the browser has no place to ask for. */
+async function saved(page: Page, name: string): Promise<Buffer> {
+  await page.evaluate(() => Object.assign(window, { showSaveFilePicker: undefined }));
+  const coming = page.waitForEvent('download');
+  await page.getByRole('button', { name, exact: true }).click();
+  return readFileSync(await (await coming).path());
+}
+
+/** Saves a file, or its first part, in the browser's own file system, as a painting program would. */
+async function save(page: Page, path: string, part = 1): Promise<void> {
+  const bytes = readFileSync(path);
+  await page.evaluate(
+    async (content) => {
+      const file = await (await navigator.storage.getDirectory()).getFileHandle('ferry.png', {
+        create: true,
+      });
+      const stream = await file.createWritable();
+      await stream.write(new Uint8Array(content));
+      await stream.close();
+    },
+    [...bytes.subarray(0, Math.round(part * bytes.length))],
+  );
+}

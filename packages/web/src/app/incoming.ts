@@ -1,9 +1,11 @@
 import { type ComingAs, type Incoming, openIncoming } from '../state/open.ts';
 import { trouble } from '../state/session.ts';
+import { rememberChosen } from '../state/watch.ts';
 
 /** Pictures from the file chooser or dropped. */
 export function chooseFiles(files: readonly File[], as: ComingAs = 'fits'): Promise<void> {
   if (files.length === 0) return Promise.resolve();
+  rememberChosen(files[files.length - 1]);
   return openIncoming(
     files.map((file) => ({ file, name: file.name })),
     as,

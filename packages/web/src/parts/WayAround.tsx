@@ -9,6 +9,7 @@ import { Comings } from './Comings.tsx';
 import { clausesOf } from './clauses.ts';
 import { chooseByDialog } from './FileInput.tsx';
 import { Packing } from './Packing.tsx';
+import { WatchWords } from './WatchWords.tsx';
 
 /** The end of the margin: one sentence that tells where the work stands and leads everywhere. */
 export function WayAround() {
@@ -80,6 +81,7 @@ export function WayAround() {
         </button>
         .
       </p>
+      <WatchWords work={history.present.id} />
       <p>
         The wall is{' '}
         <button type="button" className="clause" onClick={() => changeSettings({ wall: NEXT_WALL[wall] })}>

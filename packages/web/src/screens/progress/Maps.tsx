@@ -39,15 +39,13 @@ function MapFigure({
   const marked = map.data.reduce((sum, value) => sum + value, 0) / 255 / map.data.length;
   return (
     <figure>
-      <div className="map-place">
-        <canvas
-          ref={ref}
-          width={bitmap.width || 1}
-          height={bitmap.height || 1}
-          role="img"
-          aria-label={`Where it ${words}: some ${Math.round(100 * marked)} % of the picture.`}
-        />
-      </div>
+      <canvas
+        ref={ref}
+        width={bitmap.width || 1}
+        height={bitmap.height || 1}
+        role="img"
+        aria-label={`Where it ${words}: some ${Math.round(100 * marked)} % of the picture.`}
+      />
       <figcaption className="caption">{words}</figcaption>
     </figure>
   );
