@@ -31,9 +31,12 @@ export async function writeEdited(
   const depth = LOSSLESS.includes(format) ? wanted : 8;
   const edit = rowEditor(ready, raster, { space, depth });
   const witness = openWitness(width, height, channels, format === 'jpeg' ? 255 : null);
+  // One strip for all of them: the codec copies what it is given.
+  let strip = depth === 8 ? new Uint8Array(0) : new Uint16Array(0);
   const rows = (y: number, count: number): Uint8Array | Uint16Array => {
     const length = count * width * channels;
-    const out = depth === 8 ? new Uint8Array(length) : new Uint16Array(length);
+    if (strip.length < length) strip = depth === 8 ? new Uint8Array(length) : new Uint16Array(length);
+    const out = strip.subarray(0, length);
     edit(y, y + count, out);
     witness.see(out, y, count);
     return out;
