@@ -57,6 +57,12 @@ export { MOOD_AXES, MOOD_AXIS_NAMES, type MoodAxisKind } from './intent/moodAxes
 export { type MoodDistance, type MoodMeasures, moodDistance } from './intent/moodDistance.ts';
 export { MOOD_WORDS, type MoodWord, placeOf } from './intent/moodWords.ts';
 export { type Checked, checkBaseline, checkIntent } from './intent/schema.ts';
+export type { BlendMode } from './layers/blend.ts';
+export { compositeStack, type LayerCanvas, layerCanvas } from './layers/canvas.ts';
+export type { Meeting, Operator } from './layers/meet.ts';
+export { type LayerReading, type LayersReading, readLayers } from './layers/read.ts';
+export { reduceLayer, weighingSize } from './layers/reduce.ts';
+export type { LayerGroup, LayerNode, LayerStack, PaintedLayer } from './layers/stack.ts';
 export { carryArea, carryIntent, carryRecipe } from './progress/carry.ts';
 export { type Change, changeBetween } from './progress/change.ts';
 export { type Comparison, compareVersions, VISIBLE } from './progress/compare.ts';

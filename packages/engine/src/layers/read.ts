@@ -1,0 +1,178 @@
+import type { ColourSpace } from '../colour/space.ts';
+import { kindOf, type PartKind } from './kind.ts';
+import { MOST, mergeErrors, type Run } from './merge.ts';
+import { findOptions } from './options.ts';
+import { type Part, programOf } from './program.ts';
+import type { LayerNode, LayerStack } from './stack.ts';
+import { type Weighed, type Worth, weighParts } from './weigh.ts';
+
+/** What is known of one layer or group. */
+export interface LayerReading {
+  readonly path: string;
+  readonly name: string;
+  readonly visible: boolean;
+  readonly group: boolean;
+  readonly worth: Worth;
+  readonly areaShare: number;
+  /** Taking it away is not seen. Hidden ones that are an option are not called so: one of the set is to be chosen. */
+  readonly redundant: boolean;
+  readonly kind: PartKind;
+  /** Path of the next layer below with which it can become one without a change above one code value. */
+  readonly mergeableWith: string | null;
+}
+
+export interface LayersReading {
+  /** Lowest first; a group before what is in it. */
+  readonly layers: readonly LayerReading[];
+  /** Paths of layers never seen together, of which one is to be chosen. */
+  readonly options: readonly (readonly string[])[];
+  /** Neighbours that become one layer, by paths; everything visible that is not an effect. */
+  readonly merges: readonly (readonly string[])[];
+}
+
+/**
+ * What each layer of a picture is worth, which can go, which can become one, and between which one is to choose.
+ *
+ * @param stack at the size it is weighed at (`reduceStack`)
+ * @param depth bits in which merged layers will be written
+ * @param onProgress share done; may throw to stop
+ */
+export function readLayers(
+  stack: LayerStack,
+  depth: 8 | 16,
+  space: ColourSpace,
+  onProgress?: (share: number) => void,
+): LayersReading {
+  const program = programOf(stack.nodes);
+  const { parts } = program;
+  const weighed = weighParts(stack, program, space, (share) => onProgress?.(0.6 * share));
+  const numberOf = new Map(parts.map(({ node }, i) => [node, i]));
+  const longSide = Math.max(stack.width, stack.height);
+  const backed = (node: LayerNode): number => weighed[numberOf.get(node) ?? -1]?.backed ?? 1;
+  const kinds = new Map(allNodes(stack.nodes).map((node) => [node, kindOf(node, backed, longSide)]));
+
+  const families = familiesOf(parts);
+  const stays = (i: number): boolean => kinds.get(parts[i].node) === 'paint' && !weighed[i].redundant;
+  const pairs = families.flatMap((family) => {
+    const kept = family.filter((i) => !weighed[i].redundant);
+    return kept
+      .slice(1)
+      .flatMap((last, k) => (stays(kept[k]) && stays(last) ? [{ first: kept[k], last }] : []));
+  });
+  const errors = mergeErrors(stack, program, pairs, depth, (share) => onProgress?.(0.6 + 0.2 * share));
+  const partner = new Map(pairs.filter((_, k) => errors[k] <= MOST).map(({ first, last }) => [last, first]));
+
+  const candidates = families.flatMap((family) =>
+    runsOf(family, (i) => weighed[i].redundant || kinds.get(parts[i].node) === 'paint'),
+  );
+  const runs = holdingRuns(candidates, families, (list) => mergeErrors(stack, program, list, depth));
+  onProgress?.(1);
+
+  const options = findOptions(stack);
+  const open = new Set(options.flat());
+  return {
+    layers: allNodes(stack.nodes).map((node): LayerReading => {
+      const i = numberOf.get(node);
+      const found = i === undefined ? unseen(node, stack) : weighed[i];
+      const below = i === undefined ? undefined : partner.get(i);
+      return {
+        path: node.path,
+        name: node.name,
+        visible: node.visible,
+        group: node.kind === 'group',
+        worth: found.worth,
+        areaShare: found.areaShare,
+        redundant: found.redundant && !open.has(node),
+        kind: kinds.get(node)!,
+        mergeableWith: below === undefined ? null : parts[below].node.path,
+      };
+    }),
+    options: options.map((set) => set.map(({ path }) => path)),
+    merges: runs.map((run) => inRun(families, run).map((i) => parts[i].node.path)),
+  };
+}
+
+function allNodes(nodes: readonly LayerNode[]): LayerNode[] {
+  return nodes.flatMap((node) => (node.kind === 'group' ? [node, ...allNodes(node.children)] : [node]));
+}
+
+/** The parts that lie in one group, from below. */
+function familiesOf(parts: readonly Part[]): number[][] {
+  const families = new Map<number, number[]>();
+  parts.forEach(({ parent }, i) => {
+    families.set(parent, [...(families.get(parent) ?? []), i]);
+  });
+  return [...families.values()];
+}
+
+/** The longest runs of more than one part that may be merged. */
+function runsOf(family: readonly number[], may: (part: number) => boolean): Run[] {
+  const runs: Run[] = [];
+  let start = -1;
+  for (let k = 0; k <= family.length; k++) {
+    if (k < family.length && may(family[k])) {
+      if (start < 0) start = k;
+      continue;
+    }
+    if (start >= 0 && k - start > 1) runs.push({ first: family[start], last: family[k - 1] });
+    start = -1;
+  }
+  return runs;
+}
+
+/** Runs that may be merged as they are; one that changes the picture is halved until none does. */
+function holdingRuns(
+  candidates: readonly Run[],
+  families: readonly (readonly number[])[],
+  measure: (runs: readonly Run[]) => number[],
+): Run[] {
+  const good: Run[] = [];
+  for (let open = candidates; open.length > 0; ) {
+    const errors = measure(open);
+    const next: Run[] = [];
+    open.forEach((run, k) => {
+      if (errors[k] <= MOST) {
+        good.push(run);
+        return;
+      }
+      const members = inRun(families, run);
+      const middle = members.length >> 1;
+      for (const half of [members.slice(0, middle), members.slice(middle)])
+        if (half.length > 1) next.push({ first: half[0], last: half.at(-1)! });
+    });
+    open = next;
+  }
+  return good.sort((a, b) => a.first - b.first);
+}
+
+function inRun(families: readonly (readonly number[])[], { first, last }: Run): readonly number[] {
+  const family = families.find((members) => members.includes(first))!;
+  return family.filter((i) => i >= first && i <= last);
+}
+
+/** A node that nobody sees: hidden, or in a hidden group. */
+function unseen(node: LayerNode, { width, height }: LayerStack): Weighed {
+  return {
+    worth: { mean: 0, p95: 0, map: { width: 1, height: 1, data: new Float32Array(1) } },
+    areaShare: paintedShare(node, width, height),
+    redundant: true,
+    backed: 0,
+  };
+}
+
+function paintedShare(node: LayerNode, width: number, height: number): number {
+  const there = new Uint8Array(width * height);
+  const mark = (one: LayerNode): void => {
+    if (one.kind === 'group') {
+      one.children.forEach(mark);
+      return;
+    }
+    const { raster, x, y } = one;
+    for (let v = Math.max(0, -y); v < Math.min(raster.height, height - y); v++)
+      for (let u = Math.max(0, -x); u < Math.min(raster.width, width - x); u++)
+        if (raster.channels === 3 || raster.data[4 * (v * raster.width + u) + 3] > 0)
+          there[(y + v) * width + x + u] = 1;
+  };
+  mark(node);
+  return there.reduce((sum, v) => sum + v, 0) / there.length;
+}

@@ -1,0 +1,165 @@
+import type { ColourSpace } from '../colour/space.ts';
+import { percentiles } from '../numbers/percentiles.ts';
+import { makeWholeView } from '../views/resample.ts';
+import { spans } from '../views/spans.ts';
+import type { Field } from '../views/view.ts';
+import type { Program } from './program.ts';
+import { placeRunner } from './program.ts';
+import { lightOfCodes, seenDifference } from './seen.ts';
+
+/** What the picture loses when a layer or group is hidden. */
+export interface Worth {
+  /** CIEDE2000 on the whole view: mean over the picture and 95th percentile. */
+  readonly mean: number;
+  readonly p95: number;
+  /** CIEDE2000 on the whole view, place by place. */
+  readonly map: Field;
+}
+
+export interface Weighed {
+  readonly worth: Worth;
+  /** Share of the picture that its paint covers. */
+  readonly areaShare: number;
+  /** Hiding it is not seen even up close. */
+  readonly redundant: boolean;
+  /** Share of its paint that lies over something else. */
+  readonly backed: number;
+}
+
+/** CIEDE2000 below which nobody sees a difference, even beside each other ("our default"). */
+const UNSEEN = 0.5;
+/** Share of a layer's own places that may exceed it: the 99.9th percentile. */
+const FEW = 0.001;
+/** Long side of the grid that differences are gathered on; the whole view is made from it. */
+const BASE = 320;
+
+/**
+ * Weighs every visible part of a picture. At each place the picture is put together once; for each part that has
+ * paint there it is carried on from where the part begins, and only until it is again what it was.
+ *
+ * The whole view is a linear filter of premultiplied light, so that what a part adds can be filtered by itself.
+ * Redundancy is counted over the places of the part, not over the whole picture: a small glint counts.
+ *
+ * @param onRow after each row, with the share done; may throw to stop
+ */
+export function weighParts(
+  { width, height }: { width: number; height: number },
+  program: Program,
+  space: ColourSpace,
+  onRow?: (share: number) => void,
+): Weighed[] {
+  const { parts } = program;
+  const runner = placeRunner(program);
+  const light = lightOfCodes(space);
+  const grid = gridOf(width, height);
+  const base = new Float64Array(4 * grid.width * grid.height);
+  const losses: (Float32Array | null)[] = parts.map(() => null);
+  const covered = new Float64Array(parts.length);
+  const backed = new Float64Array(parts.length);
+  const seen = new Float64Array(parts.length);
+  const enough = FEW * width * height;
+  const codes = new Float64Array(4);
+  const full = new Float64Array(4);
+  const less = new Float64Array(4);
+  for (let y = 0; y < height; y++) {
+    for (let x = 0; x < width; x++) {
+      runner.at(x, y);
+      light(runner.result, full);
+      grid.add(base, x, y, full);
+      for (let k = 0; k < parts.length; k++) {
+        const { from, to } = parts[k];
+        if (runner.painted(from, to)) {
+          covered[k]++;
+          if (runner.backed(from)) backed[k]++;
+        }
+        if (!runner.changes(from, to) || !runner.without(from, to, codes)) continue;
+        light(codes, less);
+        if (seen[k] <= enough && seenDifference(full, less) >= UNSEEN) seen[k]++;
+        for (let c = 0; c < 4; c++) less[c] -= full[c];
+        losses[k] ??= new Float32Array(base.length);
+        grid.add(losses[k]!, x, y, less);
+      }
+    }
+    onRow?.((y + 1) / height);
+  }
+  const whole = wholeOf(base, null, grid);
+  return parts.map((_, k) => {
+    const map = new Float32Array(whole.width * whole.height);
+    const loss = losses[k];
+    if (loss) {
+      const hidden = wholeOf(base, loss, grid);
+      for (let p = 0; p < map.length; p++)
+        map[p] = seenDifference(
+          whole.data.subarray(4 * p, 4 * p + 4),
+          hidden.data.subarray(4 * p, 4 * p + 4),
+        );
+    }
+    return {
+      worth: {
+        mean: map.reduce((sum, v) => sum + v, 0) / map.length,
+        p95: percentiles(map, null, [0.95])[0],
+        map: { width: whole.width, height: whole.height, data: map },
+      },
+      areaShare: covered[k] / (width * height),
+      redundant: seen[k] <= FEW * covered[k],
+      backed: covered[k] === 0 ? 0 : backed[k] / covered[k],
+    };
+  });
+}
+
+interface Grid {
+  readonly width: number;
+  readonly height: number;
+  /** Adds a place's share to the cells that it lies in. */
+  add(to: Float32Array | Float64Array, x: number, y: number, value: Float64Array): void;
+}
+
+function gridOf(width: number, height: number): Grid {
+  const scale = Math.min(1, BASE / Math.max(width, height));
+  const w = Math.max(1, Math.round(width * scale));
+  const h = Math.max(1, Math.round(height * scale));
+  const columns = sharesOf(width, w);
+  const rows = sharesOf(height, h);
+  return {
+    width: w,
+    height: h,
+    add(to, x, y, value) {
+      for (const [v, wv] of rows[y])
+        for (const [u, wu] of columns[x]) {
+          const at = 4 * (v * w + u);
+          for (let c = 0; c < 4; c++) to[at + c] += wv * wu * value[c];
+        }
+    },
+  };
+}
+
+/** For each source place the cells that it counts for, with its weight in them. */
+function sharesOf(source: number, size: number): [number, number][][] {
+  const shares: [number, number][][] = Array.from({ length: source }, () => []);
+  spans(source, size).forEach(({ from, weights }, i) => {
+    weights.forEach((weight, k) => {
+      if (weight > 0) shares[from + k].push([i, weight]);
+    });
+  });
+  return shares;
+}
+
+/** The whole view of premultiplied light, less what a part adds. */
+function wholeOf(base: Float64Array, loss: Float32Array | null, { width, height }: Grid) {
+  const rgb = new Float32Array(3 * width * height);
+  const alpha = new Float32Array(width * height);
+  for (let p = 0; p < alpha.length; p++) {
+    const a = Math.max(0, base[4 * p + 3] + (loss?.[4 * p + 3] ?? 0));
+    alpha[p] = a < 1e-6 ? 0 : a;
+    if (alpha[p] > 0)
+      for (let c = 0; c < 3; c++) rgb[3 * p + c] = (base[4 * p + c] + (loss?.[4 * p + c] ?? 0)) / a;
+  }
+  const view = makeWholeView({ width, height, rgb, alpha, scale: 1 });
+  const data = new Float64Array(4 * view.width * view.height);
+  for (let p = 0; p < view.width * view.height; p++) {
+    const a = view.alpha![p];
+    for (let c = 0; c < 3; c++) data[4 * p + c] = a * view.rgb[3 * p + c];
+    data[4 * p + 3] = a;
+  }
+  return { width: view.width, height: view.height, data };
+}
