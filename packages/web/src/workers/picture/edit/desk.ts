@@ -28,12 +28,13 @@ import type { Codec, Decoded } from '@halflight/files';
 import { transfer } from 'comlink';
 import type { Answer } from '../../../document/work.ts';
 import type { ScreenSpace, Seen, SeenReading } from '../../../picture/desk.ts';
-import type { EditDesk, TargetSpace, Writing, Written } from '../../../picture/edit-desk.ts';
+import type { EditDesk, TargetSpace } from '../../../picture/edit-desk.ts';
 import { leftOutOf } from '../left-out.ts';
 import { openLightDesk } from '../light/desk.ts';
 import { paintView, type ScreenPixels } from '../paint.ts';
 import { showArea } from './areas.ts';
 import { bakePasses, cardSourceOf } from './bake.ts';
+import { fileOf, nameAfter } from './file.ts';
 import { openSurveyor, type Surveyor } from './measure.ts';
 import { proposeInPortions } from './propose.ts';
 import { openReadier, type Readier } from './ready.ts';
@@ -288,21 +289,4 @@ export function openEditDesk(house: Surroundings): EditDesk {
       );
     },
   };
-}
-
-function fileOf(bytes: Uint8Array, name: string, format: Writing['format']): Written {
-  return { blob: new Blob([bytes as Uint8Array<ArrayBuffer>], { type: `image/${format}` }), name };
-}
-
-const ENDINGS: Record<Writing['format'], string> = {
-  png: 'png',
-  jpeg: 'jpg',
-  webp: 'webp',
-  tiff: 'tif',
-  avif: 'avif',
-};
-
-/** "ferry.png" becomes "ferry edited.tif". */
-function nameAfter(name: string, word: string, format: Writing['format']): string {
-  return `${name.replace(/\.[A-Za-z0-9]{1,5}$/, '')} ${word}.${ENDINGS[format]}`;
 }
