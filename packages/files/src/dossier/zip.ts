@@ -18,6 +18,9 @@ import { dossierTrouble } from './trouble.ts';
 // Copying from one ZIP to another takes two places of the library's queue at a time.
 configure({ useWebWorkers: false, chunkSize: 1 << 20, maxWorkers: 8 });
 
+/** Sentences about a ZIP of some kind. */
+export type ZipWords = Pick<typeof dossierTrouble, 'none' | 'hostile' | 'cutOff'>;
+
 /** More files than any work has: a directory that claims more is there to fill memory. */
 const MOST_ENTRIES = 100_000;
 
@@ -40,10 +43,13 @@ class SourceReader extends Reader<Source> {
  *
  * @throws FileTrouble
  */
-export async function readDirectory(source: Source): Promise<Map<string, FileEntry>> {
-  if (source.size === 0) throw dossierTrouble.none(source.name, 'it is empty');
+export async function readDirectory(
+  source: Source,
+  words: ZipWords = dossierTrouble,
+): Promise<Map<string, FileEntry>> {
+  if (source.size === 0) throw words.none(source.name, 'it is empty');
   const [p, k] = await source.read(0, 2);
-  if (p !== 0x50 || k !== 0x4b) throw dossierTrouble.none(source.name, 'it is no ZIP');
+  if (p !== 0x50 || k !== 0x4b) throw words.none(source.name, 'it is no ZIP');
   const zip = new ZipReader(new SourceReader(source), {
     strictness: 'strict',
     checkOverlappingEntry: true,
@@ -53,30 +59,30 @@ export async function readDirectory(source: Source): Promise<Map<string, FileEnt
   try {
     for await (const entry of zip.getEntriesGenerator()) {
       if (entry.symlink || entry.encrypted)
-        throw dossierTrouble.hostile(
+        throw words.hostile(
           source.name,
           `“${entry.filename}” in it is ${entry.symlink ? 'a link' : 'locked by a password'}`,
         );
       if (entry.directory) continue;
       if (entries.size === MOST_ENTRIES || entries.has(entry.filename))
-        throw dossierTrouble.hostile(
+        throw words.hostile(
           source.name,
           entries.has(entry.filename) ? `it holds “${entry.filename}” twice` : 'it holds too many files',
         );
       entries.set(entry.filename, entry);
     }
   } catch (error) {
-    throw zipTrouble(error, source);
+    throw zipTrouble(error, source, words);
   }
-  refuseOverlaps([...entries.values()], source);
+  refuseOverlaps([...entries.values()], source, words);
   return entries;
 }
 
 /** Files that share bytes unpack to more than is there (Fifield 2019, "A better zip bomb"). */
-function refuseOverlaps(entries: FileEntry[], { name }: Source): void {
+function refuseOverlaps(entries: FileEntry[], { name }: Source, words: ZipWords): void {
   let end = 0;
   for (const entry of entries.sort((a, b) => a.offset - b.offset)) {
-    if (entry.offset < end) throw dossierTrouble.hostile(name, `files in it overlap (“${entry.filename}”)`);
+    if (entry.offset < end) throw words.hostile(name, `files in it overlap (“${entry.filename}”)`);
     end = entry.offset + LOCAL_HEADER + entry.compressedSize;
   }
 }
@@ -85,33 +91,29 @@ function refuseOverlaps(entries: FileEntry[], { name }: Source): void {
 const LOCAL_HEADER = 30;
 
 /** Words for what the ZIP library found wrong. */
-export function zipTrouble(error: unknown, source: Pick<Source, 'name'>): FileTrouble {
+export function zipTrouble(
+  error: unknown,
+  source: Pick<Source, 'name'>,
+  words: ZipWords = dossierTrouble,
+): FileTrouble {
   if (error instanceof FileTrouble) return error;
   const message = error instanceof Error ? error.message : String(error);
   switch (message) {
     case ERR_UNSAFE_FILENAME: {
       const name = String((error as { filename?: unknown }).filename ?? '');
-      return dossierTrouble.hostile(
-        source.name,
-        `a file in it is called “${name}”, which leads outside`,
-        error,
-      );
+      return words.hostile(source.name, `a file in it is called “${name}”, which leads outside`, error);
     }
     case ERR_OVERLAPPING_ENTRY:
     case ERR_AMBIGUOUS_ARCHIVE:
-      return dossierTrouble.hostile(
-        source.name,
-        'its list of files and its content contradict each other',
-        error,
-      );
+      return words.hostile(source.name, 'its list of files and its content contradict each other', error);
     case ERR_ENCRYPTED:
-      return dossierTrouble.hostile(source.name, 'it is locked by a password', error);
+      return words.hostile(source.name, 'it is locked by a password', error);
     case ERR_SPLIT_ZIP_FILE:
-      return dossierTrouble.none(source.name, 'it is one part of a split ZIP', error);
+      return words.none(source.name, 'it is one part of a split ZIP', error);
     case ERR_EOCDR_NOT_FOUND:
-      return dossierTrouble.cutOff(source.name, error);
+      return words.cutOff(source.name, error);
     default:
-      return dossierTrouble.cutOff(source.name, error);
+      return words.cutOff(source.name, error);
   }
 }
 

@@ -1,0 +1,4 @@
+export { bytesSource } from '../dossier/source.ts';
+export { type OpenRaster, openOpenRaster } from './open.ts';
+export type { StoredLayer, StoredLayerNode } from './stack.ts';
+export { type GroupDraft, type LayerDraft, writeOpenRaster } from './write.ts';
