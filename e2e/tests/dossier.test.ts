@@ -73,7 +73,9 @@ test('the whole shelf leaves as one file and comes back; it is not doubled', asy
   const { page } = await openPlain();
   await openPicture(page, ferry);
   await openPicture(page, barn);
+  await page.getByRole('heading', { name: /Barn · version 1/ }).waitFor();
   await goTo(page, 'shelf');
+  await expect.poll(() => page.locator('.row').count()).toBe(2);
   const saved = await savedBy(
     page,
     () => page.getByRole('button', { name: 'Save the whole shelf' }).click(),

@@ -47,7 +47,9 @@ export function register(earlier: View, later: View): Registration | null {
   for (const factor of likely) look(factor, false, 0);
   if (!certain()) likely.forEach(anyhow);
   for (const factor of ladder) if (!certain()) anyhow(factor);
-  return best && settle(earlier, later, refine(earlier, later, best));
+  if (best === null) return null;
+  const { strokes, ...settled } = settle(earlier, later, refine(earlier, later, best));
+  return settled.correlation > CERTAIN || strokes > sharedStrokes(settled.pose) ? settled : null;
 }
 
 /** Width and height of the file that a view was made of. */
@@ -145,19 +147,24 @@ const LAST = 0.04;
  * Settles the pose by the strokes themselves: fine detail fits only within a fraction of a place, and what does not
  * fit would be taken for work.
  */
-function settle(earlier: View, later: View, start: Registration): Registration {
+function settle(
+  earlier: View,
+  later: View,
+  start: Registration,
+): Registration & { readonly strokes: number } {
   const side = Math.min(FINE, Math.max(earlier.width, earlier.height));
   const share = (side / Math.max(earlier.width, earlier.height)) * start.pose.width;
-  const a = strokes(reduceView(earlier, side));
+  const a = strokesOf(reduceView(earlier, side));
   const across = start.pose.turns % 2 === 1 ? later.height : later.width;
   const long = (Math.max(later.width, later.height) / across) * share * earlier.width;
-  const b = strokes(reduceView(later, Math.max(8, Math.round(long))));
+  const b = strokesOf(reduceView(later, Math.max(8, Math.round(long))));
   let { pose } = start;
   let best = correlate(a, b, pose, EVERY);
   if (nearlyWhole(pose)) {
     // Saved at another size, mirrored or turned, the whole lies on the whole exactly: few crops are so slight.
     const whole = { ...SAME_POSE, mirrored: pose.mirrored, turns: pose.turns };
-    if (!(correlate(a, b, whole, EVERY) < best - SLIGHT)) return { ...start, pose: whole };
+    const strokes = correlate(a, b, whole, EVERY);
+    if (!(strokes < best - SLIGHT)) return { ...start, pose: whole, strokes };
   }
   for (let step = 0.5 / side; step > LAST / side; step /= 2)
     for (let moved = true; moved; ) {
@@ -171,7 +178,7 @@ function settle(earlier: View, later: View, start: Registration): Registration {
         moved = true;
       }
     }
-  return { ...start, pose };
+  return { ...start, pose, strokes: best };
 }
 
 /** A pose this near to the whole is taken for it, unless the strokes fit better by more than this. */
@@ -182,8 +189,20 @@ function nearlyWhole({ x, y, width, height }: Pose): boolean {
   return [x, y, width - 1, height - 1].every((off) => Math.abs(off) < NEARLY);
 }
 
+/**
+ * Correlation of strokes above which soft likeness is believed: skies and grounds of different paintings are alike,
+ * their strokes are not. Upright on the whole a repainted version shares few; a part, or one that was mirrored or
+ * turned, shows the strokes it was taken from. Our defaults.
+ */
+const FEW = 0.05;
+const MOST = 0.3;
+
+function sharedStrokes(pose: Pose): number {
+  return nearlyWhole(pose) && !pose.mirrored && pose.turns === 0 ? FEW : MOST;
+}
+
 /** The two finest octaves of lightness. */
-function strokes(view: View): Plane {
+function strokesOf(view: View): Plane {
   const light = lightnessPlane(view);
   const soft = laplacianPyramid(light, 2).at(-1)!;
   const wide = stretch(soft, light.width, light.height);
