@@ -46,12 +46,12 @@ test('a work over time', async () => {
   await page.getByText('This paste is read, not kept').waitFor();
   expect(await page.locator('h1').textContent()).toBe('Ferry · a paste after version 2');
   await page.getByRole('button', { name: 'keep it as version 3' }).click();
-  await expect.poll(() => page.locator('h1').textContent()).toBe('Ferry · version 3');
+  await titled(page, 'Ferry · version 3');
   await page.getByRole('button', { name: 'Undo keeping the paste' }).click();
-  await expect.poll(() => page.locator('h1').textContent()).toBe('Ferry · version 2');
+  await titled(page, 'Ferry · version 2');
   await notesOf(page);
   await page.keyboard.press('Control+Shift+z');
-  await expect.poll(() => page.locator('h1').textContent()).toBe('Ferry · version 3');
+  await titled(page, 'Ferry · version 3');
   await notesOf(page);
 
   // The quiet look, by the keyboard alone: nothing but the picture, then three questions.
@@ -108,19 +108,40 @@ test('a work over time', async () => {
     });
   });
   await page.getByRole('button', { name: 'Watch its file' }).click();
-  await expect.poll(() => page.locator('h1').textContent()).toBe('Ferry · version 4');
+  await titled(page, 'Ferry · version 4');
   await page.getByText('Every save of ferry.png is read.').waitFor();
   await save(page, first, 0.5);
   await page.waitForTimeout(1500);
   await save(page, first);
-  await expect.poll(() => page.locator('h1').textContent()).toBe('Ferry · version 5');
+  await titled(page, 'Ferry · version 5');
   await page.reload();
   await page.getByText('Every save of ferry.png is read.').waitFor();
   await save(page, third);
-  await expect.poll(() => page.locator('h1').textContent()).toBe('Ferry · version 6');
+  await titled(page, 'Ferry · version 6');
   await page.getByRole('button', { name: 'Stop watching' }).click();
   await page.getByRole('button', { name: 'Watch its file' }).waitFor();
 });
+
+test('a picture shared by another program is opened', async () => {
+  const { page } = await app.open();
+  await page.evaluate(
+    async (bytes) => {
+      await navigator.serviceWorker.ready;
+      const form = new FormData();
+      form.append('files', new File([new Uint8Array(bytes)], 'Bérgen.png', { type: 'image/png' }));
+      await fetch('./share', { method: 'POST', body: form });
+    },
+    [...readFileSync(first)],
+  );
+  await page.reload();
+  await notesOf(page);
+  expect(await page.locator('h1').textContent()).toBe('Bérgen · version 1');
+});
+
+/** Waits for a title and version; reading one takes its time on a busy machine. */
+function titled(page: Page, title: string): Promise<void> {
+  return page.getByRole('heading', { level: 1, name: title, exact: true }).waitFor({ timeout: 90_000 });
+}
 
 /** Pastes a picture as the browser does. */
 async function paste(page: Page, path: string): Promise<void> {

@@ -2,6 +2,7 @@ import { pictures } from '../state/desks.ts';
 import { followOthers } from '../state/follow.ts';
 import { closeWork, findDemo, openWork, refreshShelf } from '../state/open.ts';
 import { clearTroubles, get, set } from '../state/session.ts';
+import { takeArriving } from './arriving.ts';
 import { parseRoute } from './route.ts';
 
 /** Wakes the app: shelf, demo, and the work that the address names. */
@@ -9,6 +10,7 @@ export async function start(): Promise<void> {
   window.addEventListener('hashchange', () => void follow());
   followOthers();
   await Promise.all([refreshShelf(), findDemo(), follow()]);
+  void takeArriving().catch(() => undefined);
   // The codec is large: it comes after the first paint, when nothing else is asked for.
   setTimeout(() => pictures.warm(), 300);
 }

@@ -23,6 +23,10 @@ const APP = `halflight-app-${BUILD.hash}`;
 /** Demo pictures that were opened once. */
 const DEMO = 'halflight-demo';
 
+/** Where shared pictures wait, and the header with their names: `app/arriving.ts` knows them by the same words. */
+const SHARED = 'halflight-shared';
+const SHARED_NAME = 'X-Shared-Name';
+
 scope.addEventListener('install', (event) => {
   event.waitUntil(
     caches
@@ -51,9 +55,24 @@ scope.addEventListener('activate', (event) => {
 
 scope.addEventListener('fetch', (event) => {
   const { request } = event;
+  if (request.method === 'POST' && request.url === addressOf('share')) {
+    event.respondWith(receive(request));
+    return;
+  }
   if (request.method !== 'GET' || !request.url.startsWith(scope.registration.scope)) return;
   event.respondWith(answer(request).then(withHeaders));
 });
+
+/** Pictures that another program shares wait in a store of their own until the page takes them. */
+async function receive(request: Request): Promise<Response> {
+  const files = (await request.formData()).getAll('files').filter((it) => it instanceof File);
+  const shared = await caches.open(SHARED);
+  for (const [index, file] of files.entries()) {
+    const headers = { 'Content-Type': file.type, [SHARED_NAME]: encodeURIComponent(file.name) };
+    await shared.put(addressOf(`share/${index}`), new Response(file, { headers }));
+  }
+  return Response.redirect(addressOf(''), 303);
+}
 
 /** The app's own files come from the store, demo pictures from the network first. */
 async function answer(request: Request): Promise<Response> {
