@@ -126,7 +126,7 @@ export function planted(): Planted[] {
       shore({ chroma: 2, spread: 1.8 }),
       mood({ activePassive: { at: 0, tolerance: 0.1 }, warmCool: { at: -0.6, tolerance: 0.2 } }),
     ],
-    ['values too close', shore({ spread: 0.05, L: 0.05 }), { ...OPEN_INTENT }],
+    ['values too close', shore({ spread: 0.05, L: 0.05 }), mood({ contrast: { at: 70, tolerance: 6 } })],
     [
       'warm, light, and strays',
       over(

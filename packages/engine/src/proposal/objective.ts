@@ -90,7 +90,13 @@ export function objectiveOf(
       const da = census.lab[3 * i + 1] - colours.lab[3 * i + 1];
       const db = census.lab[3 * i + 2] - colours.lab[3 * i + 2];
       change += colours.share[i] * Math.sqrt(dL * dL + da * da + db * db);
-      if (core[i] > 0) moved += core[i] * Math.sqrt(da * da + db * db);
+      if (core[i] > 0) {
+        // Colour against lightness: an accent in less light is still the same paint.
+        const [L, was] = [Math.max(0.02, census.lab[3 * i]), colours.lab[3 * i]];
+        const a = census.lab[3 * i + 1] / L - colours.lab[3 * i + 1] / was;
+        const b = census.lab[3 * i + 2] / L - colours.lab[3 * i + 2] / was;
+        moved += core[i] * was * Math.sqrt(a * a + b * b);
+      }
     }
     return { measured, change, moved };
   };

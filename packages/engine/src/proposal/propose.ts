@@ -8,6 +8,7 @@ import { measuredIn } from './measured.ts';
 import { isMissed, type Objective, objectiveOf, offsOf } from './objective.ts';
 import { relightingHelps } from './relight.ts';
 import { report } from './report.ts';
+import { roundedSteps } from './rounding.ts';
 import { takeSample } from './sample.ts';
 import { type Cost, type Found, prune, search, settle, type Way } from './search.ts';
 import { recipeOf, type Slot, slotsFor, stepsAt, unknownCount } from './slots.ts';
@@ -28,12 +29,12 @@ import { weaken } from './weaken.ts';
  */
 export function* propose(request: ProposalRequest): Generator<number, Proposal> {
   const relit = yield* part(relightingHelps(request), 0, 0.1);
-  const { tried, slots, found, evaluations } = yield* part(searchRecipe(request, relit), 0.1, 0.45);
+  const { tried, slots, found, price, evaluations } = yield* part(searchRecipe(request, relit), 0.1, 0.45);
   if (slots.length === 0) {
     const asIs: Seen = { readings: request.examination.readings, findings: request.examination.findings };
     return report(request, tried, slots, [], asIs, evaluations);
   }
-  const steps = withoutIdle(tried, stepsAt(slots, found.x, true));
+  const steps = withoutIdle(tried, roundedSteps(stepsAt(slots, found.x), price));
   const space = deliverySpace(request.input.intent);
   const first = yield* part(readEdited(request, recipeOf(steps), space), 0.45, 0.8);
   const kept = yield* part(weaken(request, steps, first, space), 0.8, 1);
@@ -63,9 +64,14 @@ export interface Searched {
   readonly slots: readonly Slot[];
   readonly ways: readonly Way[];
   readonly cost: Cost;
+  /** The same for steps. */
+  readonly price: (steps: readonly (Step | null)[]) => number;
   readonly found: Found;
   readonly evaluations: number;
 }
+
+/** How often the search is held against the picture's own colours. */
+const TRUED = 2;
 
 /**
  * Looks for the strengths; also what the bench and the tests hold against a random search.
@@ -86,18 +92,21 @@ export function* searchRecipe(
   );
   let evaluations = 0;
   let bias = tried.bias;
+  const price = (steps: readonly (Step | null)[]): number => tried.try(steps, bias).cost;
   const cost: Cost = (x) => {
     evaluations++;
-    return tried.try(stepsAt(slots, x), bias).cost;
+    return price(stepsAt(slots, x));
   };
   const none = new Float64Array(unknownCount(slots));
   const nothing: Found = { x: none, cost: cost(none) };
-  const best = prune(cost, ways, yield* part(search(cost, ways, nothing), 0.15, 0.85));
-  // What the sample guessed is held against the picture's own colours once, and the numbers are moved after that.
-  bias = trueUp(input, tried, stepsAt(slots, best.x), space);
-  yield 0.95;
-  const found = prune(cost, ways, settle(cost, ways, { x: best.x, cost: cost(best.x) }, 16, 0.04));
-  return { tried, slots, ways, cost, found, evaluations };
+  let found = prune(cost, ways, yield* part(search(cost, ways, nothing), 0.15, 0.8));
+  // What the sample guessed is held against the picture's own colours, and the numbers are moved after that.
+  for (let round = 0; round < TRUED && ways.length > 0; round++) {
+    bias = trueUp(input, tried, stepsAt(slots, found.x), space);
+    yield 0.8 + (0.2 * (round + 0.5)) / TRUED;
+    found = prune(cost, ways, settle(cost, ways, { x: found.x, cost: cost(found.x) }, 16, 0.05));
+  }
+  return { tried, slots, ways, cost, price, found, evaluations };
 }
 
 function objectiveFor(request: ProposalRequest, relit: readonly Slot[], space: ColourSpace): Objective {

@@ -109,7 +109,7 @@ function proposedStep(
   const served = gains.filter((g) => g.open).map((g) => g.key);
   const serves = slot.serves ? [slot.serves, ...served] : served;
   const guards = gains.filter((g) => !g.open && g.alone > -0.1).map((g) => guarded(g.key));
-  if (without.coreMoved - all.coreMoved > SERVES) guards.push('the accent');
+  if (without.coreMoved - all.coreMoved > SERVES) guards.push('the accent keeps its colour');
   const moves = movesOf(
     served.slice(0, 2),
     { truth: tried.truth, verified: measuredIn(seen) },
@@ -127,10 +127,10 @@ function proposedStep(
 }
 
 function guarded(key: string): string {
-  if (key === 'headroom.darks') return 'the darks';
-  if (key === 'headroom.lights') return 'the lights';
-  if (key === 'headroom.colours') return 'the strongest colours';
-  return 'the other readings';
+  if (key === 'headroom.darks') return 'the darks keep their room';
+  if (key === 'headroom.lights') return 'the lights keep their room';
+  if (key === 'headroom.colours') return 'the strongest colours keep their room';
+  return 'other readings stay as they are';
 }
 
 function summaryOf(changes: readonly FindingChange[], steps: number): string {

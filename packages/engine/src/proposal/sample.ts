@@ -49,14 +49,31 @@ export function takeSample(
   const end = endFinder(space);
   const { rgb, lab } = survey.census;
   // What stands at an end is kept apart from what does not: the shares at the ends stay exact.
-  const ends = (i: number): number => ENDS.indexOf(end(rgb, lab, 3 * i));
-  const colours = join(survey.census, survey.covers, areas.length, ends, MOST);
+  const { share, atFloor, atCeiling } = survey.census;
+  const endOf = (i: number): number => {
+    const at = ENDS.indexOf(end(rgb, lab, 3 * i));
+    return at === 0 && atFloor[i] + atCeiling[i] > 0.5 * share[i] ? LIMIT : at;
+  };
+  const ends = (i: number): number => {
+    const at = endOf(i);
+    // How far each has to be moved tells them apart: in one cell they would all leave the end together.
+    const depth = at === 1 ? lab[3 * i] / DEPTH : at === 2 ? lab[3 * i] / (DEPTH / 4) : 0;
+    return at + (LIMIT + 1) * Math.round(depth);
+  };
+  const colours = join(survey.census, survey.covers, areas.length, ends, MOST, (i) => endOf(i) > 0);
   const seen = wholeColours(
     views.whole,
     fits.map((fit) => rowsAt(fit, views.whole.width, views.whole.height)),
     intent.focus,
   );
-  const whole = join(seen.census, seen.covers, seen.stride, () => 0, MOST_WHOLE);
+  const whole = join(
+    seen.census,
+    seen.covers,
+    seen.stride,
+    () => 0,
+    MOST_WHOLE,
+    () => false,
+  );
   return {
     colours: colours.census,
     covers: colours.covers,
@@ -76,6 +93,10 @@ export function takeSample(
 }
 
 const ENDS = [null, 'dark', 'light', 'colour'];
+/** A colour that is at no end by itself but has a channel at its limit. */
+const LIMIT = ENDS.length;
+/** Steps of OKLab lightness by which closed darks are kept apart; closed lights lie four times as close. */
+const DEPTH = 0.012;
 
 /** The places of a whole view as they are, with those of the focus. */
 export function wholeOf(view: View, focus: FocusIntent | undefined): WholeColours {
@@ -128,13 +149,19 @@ function wholeColours(
   };
 }
 
-/** Joins near colours of the same kind and cover until at most `most` are left. */
+/**
+ * Joins near colours of the same kind and cover until at most `most` are left.
+ *
+ * @param whole true for colours that stand for their like as they are: the mean of colours at the edge of the gamut lies
+ * inside it
+ */
 function join(
   census: Census,
   covers: Float64Array,
   stride: number,
   kind: (cell: number) => number,
   most: number,
+  whole: (cell: number) => boolean,
 ): { census: Census; covers: Float64Array } {
   const { count, lab } = census;
   const fixed = new Float64Array(count);
@@ -162,7 +189,7 @@ function join(
     groups = ids.size;
     if (groups <= most) break;
   }
-  return sums(census, covers, stride, group, groups);
+  return sums(census, covers, stride, group, groups, whole);
 }
 
 function sums(
@@ -171,6 +198,7 @@ function sums(
   stride: number,
   group: Int32Array,
   groups: number,
+  whole: (cell: number) => boolean,
 ): { census: Census; covers: Float64Array } {
   const out = {
     count: groups,
@@ -182,8 +210,10 @@ function sums(
     area,
   };
   const joined = new Float64Array(groups * stride);
+  const heaviest = new Int32Array(groups).fill(-1);
   for (let i = 0; i < count; i++) {
     const g = group[i];
+    if (heaviest[g] < 0 || share[i] > share[heaviest[g]]) heaviest[g] = i;
     out.share[g] += share[i];
     out.atFloor[g] += atFloor[i];
     out.atCeiling[g] += atCeiling[i];
@@ -192,7 +222,9 @@ function sums(
   }
   for (let g = 0; g < groups; g++) {
     if (!(out.share[g] > 0)) continue;
-    for (let c = 0; c < 3; c++) out.rgb[3 * g + c] /= out.share[g];
+    const own = whole(heaviest[g]);
+    for (let c = 0; c < 3; c++)
+      out.rgb[3 * g + c] = own ? rgb[3 * heaviest[g] + c] : out.rgb[3 * g + c] / out.share[g];
     for (let k = 0; k < stride; k++) joined[g * stride + k] /= out.share[g];
     oklabInto(out.lab, 3 * g, out.rgb[3 * g], out.rgb[3 * g + 1], out.rgb[3 * g + 2]);
   }

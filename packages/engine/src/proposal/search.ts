@@ -26,18 +26,18 @@ const RESTARTS = 2;
  * Makes a cost of a few numbers small with as few of them as it takes.
  *
  * One number after the other is taken in, the one that brings most first, and all that are in are then moved together
- * by Nelder & Mead's simplex; at last the search is begun anew from seeded places near the best one. Deterministic.
- * Yields the share that is done, 0…1.
+ * by Nelder & Mead's simplex. The same is done once more without the number that was taken first, for the best first
+ * step is not always on the best way; at last the search is begun anew from seeded places near the better end.
+ * Deterministic. Yields the share that is done, 0…1.
  */
 export function* search(cost: Cost, ways: readonly Way[], nothing: Found): Generator<number, Found> {
-  let best = nothing;
-  for (let taken = 0; taken < MOST; taken++) {
-    const next = bestNumber(cost, ways, best);
-    if (best.cost - next.cost <= WORTH * best.cost) break;
-    yield (0.8 * (taken + 0.5)) / MOST;
-    best = settle(cost, ways, next, 14, 0.12);
-    yield (0.8 * (taken + 1)) / MOST;
-  }
+  const one = bestNumber(cost, ways, nothing, null);
+  const first = numbersIn(one)[0] ?? null;
+  if (first === null) return nothing;
+  let best = yield* grow(cost, ways, nothing, one, 0);
+  const other = bestNumber(cost, ways, nothing, first);
+  const second = yield* grow(cost, ways, nothing, other, 0.4);
+  if (second.cost < best.cost) best = second;
   let seed = 1;
   for (let r = 0; r < RESTARTS && numbersIn(best).length > 1; r++) {
     const x = Float64Array.from(best.x);
@@ -50,14 +50,36 @@ export function* search(cost: Cost, ways: readonly Way[], nothing: Found): Gener
     if (found.cost < best.cost) best = found;
     yield 0.8 + (0.15 * (r + 1)) / RESTARTS;
   }
-  return settle(cost, ways, best, 16, 0.03);
+  return settle(cost, ways, best, 24, 0.03);
 }
 
-/** The best point that one further number leads to; the point itself when none helps. */
-function bestNumber(cost: Cost, ways: readonly Way[], from: Found): Found {
+/** Takes in one number after the other, beginning with the one that `next` has more than `from`. */
+function* grow(
+  cost: Cost,
+  ways: readonly Way[],
+  from: Found,
+  next: Found,
+  done: number,
+): Generator<number, Found> {
+  let best = from;
+  let found = next;
+  for (let taken = 0; taken < MOST && best.cost - found.cost > WORTH * best.cost; taken++) {
+    best = settle(cost, ways, found, 14, 0.12);
+    yield done + (0.4 * (taken + 1)) / MOST;
+    found = bestNumber(cost, ways, best, null);
+  }
+  return best;
+}
+
+/**
+ * The best point that one further number leads to; the point itself when none helps.
+ *
+ * @param but a number that is left out
+ */
+function bestNumber(cost: Cost, ways: readonly Way[], from: Found, but: number | null): Found {
   let best = from;
   for (let k = 0; k < ways.length; k++) {
-    if (from.x[k] !== 0) continue;
+    if (from.x[k] !== 0 || k === but) continue;
     for (const look of ways[k].both ? [...LOOKS, ...LOOKS.map((v) => -v)] : LOOKS) {
       const x = Float64Array.from(from.x);
       x[k] = look;

@@ -202,20 +202,17 @@ export function unknownCount(slots: readonly Slot[]): number {
 /**
  * The steps for a point of the search: each number of `x` goes from −1 (the range's lower end) over 0 (nothing) to 1.
  *
- * @param digits true rounds every number as it is shown
  * @returns one step per slot; null where nothing is left to do
  */
-export function stepsAt(slots: readonly Slot[], x: ArrayLike<number>, digits = false): (Step | null)[] {
+export function stepsAt(slots: readonly Slot[], x: ArrayLike<number>): (Step | null)[] {
   let at = 0;
   return slots.map((slot) => {
     const values: Record<string, number> = { ...slot.fixed };
     let works = slot.fixed !== undefined;
     for (const { key, from, to: end } of slot.unknowns) {
-      const parameter = stepKind(slot.kind).parameters.find((p) => p.key === key)!;
-      const { neutral } = parameter;
+      const { neutral } = stepKind(slot.kind).parameters.find((p) => p.key === key)!;
       const t = Math.min(1, Math.max(from < neutral ? -1 : 0, x[at++]));
-      const exact = neutral + (t < 0 ? t * (neutral - from) : t * (end - neutral));
-      const value = digits ? round(exact, parameter.digits) : exact;
+      const value = neutral + (t < 0 ? t * (neutral - from) : t * (end - neutral));
       if (value === neutral) continue;
       values[key] = value;
       works = true;

@@ -51,7 +51,7 @@ export function* readEdited(
 const SAME = 0.01;
 
 /** New findings may weigh this share of what an edit gains; they are told. Our default. */
-const NEW = 0.35;
+const NEW = 0.5;
 
 /**
  * Findings that an edit made worse, and those it brought that weigh too much against what it gains.
@@ -74,10 +74,10 @@ export function worsened({ examination }: ProposalRequest, { findings: after, re
     return finding.severity > Math.max(0, ...first) + SAME;
   });
   const gains = before.reduce((sum, f) => sum + Math.max(0, f.severity - severity(after, f.key)), 0);
-  // A reading that is only fairly sure weighs half.
-  const fairly = (id: ReadingId): boolean =>
-    readings.find((r) => r.id === id)?.reading.evidence.level === 'fair';
-  const weight = fresh.reduce((sum, f) => sum + (fairly(f.reading) ? 0.5 : 1) * f.severity, 0);
+  // A reading that is only fairly sure weighs half, and so does the light: opened darks can be judged for the first time.
+  const halved = (id: ReadingId): boolean =>
+    id === 'light' || readings.find((r) => r.id === id)?.reading.evidence.level === 'fair';
+  const weight = fresh.reduce((sum, f) => sum + (halved(f.reading) ? 0.5 : 1) * f.severity, 0);
   return weight > NEW * gains ? [...worse, ...fresh] : worse;
 }
 

@@ -71,7 +71,7 @@ export function reasonFor(
     brings.length > 0
       ? `: ${listOf(brings)}.`
       : guards.length > 0
-        ? `, so that ${listOf(guards)} keep their room under the other steps.`
+        ? `, so that under the other steps ${listOf(guards)}.`
         : '.';
   return `${finding ? `${finding.text} ` : ''}${doing(step, slot)}${effect}`;
 }
