@@ -124,9 +124,9 @@ test('a work over time', async () => {
 
 test('a picture shared by another program is opened', async () => {
   const { page } = await app.open();
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
   await page.evaluate(
     async (bytes) => {
-      await navigator.serviceWorker.ready;
       const form = new FormData();
       form.append('files', new File([new Uint8Array(bytes)], 'Bérgen.png', { type: 'image/png' }));
       await fetch('./share', { method: 'POST', body: form });
