@@ -5,6 +5,7 @@ import { baselineCommand } from './commands/baseline.ts';
 import { checkCommand } from './commands/check.ts';
 import { compareCommand } from './commands/compare.ts';
 import { guideCommand } from './commands/guide.ts';
+import { layersCommand } from './commands/layers.ts';
 import { proposeCommand } from './commands/propose.ts';
 import { watchCommand } from './commands/watch.ts';
 import { workCommand } from './commands/work.ts';
@@ -30,6 +31,7 @@ async function run(argv: readonly string[]): Promise<number> {
     applyCommand,
     guideCommand,
     compareCommand,
+    layersCommand,
     workCommand,
     watchCommand,
     baselineCommand,

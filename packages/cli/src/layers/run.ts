@@ -1,0 +1,105 @@
+import { basename, extname, resolve } from 'node:path';
+import { type LayersReading, readLayers } from '@halflight/engine';
+import { type Codec, FileTrouble } from '@halflight/files';
+import { openCodec, readBytes, writeAtomically } from '@halflight/files/node';
+import { bytesSource, type OpenRaster, openOpenRaster } from '@halflight/files/openraster';
+import { troubleOf } from '../check/outcome.ts';
+import { openProgress } from '../terminal/progress.ts';
+import { EXIT, WrongUse } from '../trouble.ts';
+import { countLayers, flatten } from './flatten.ts';
+import { type Gathered, gather, largestDifference } from './gather.ts';
+import { layersText } from './text.ts';
+
+export interface LayersOptions {
+  readonly json?: boolean;
+  readonly flatten?: string;
+  readonly limit: number;
+}
+
+/** Reads a layered picture, says what each layer is worth, writes the thinned one; gives the exit code. */
+export async function layers(path: string, options: LayersOptions): Promise<number> {
+  if (options.flatten !== undefined && extname(options.flatten).toLowerCase() !== '.ora')
+    throw new WrongUse(`“${options.flatten}”: a layered file is written as .ora. Give it that ending.`);
+  const codec = await openCodec();
+  try {
+    await read(path, options, codec);
+    return EXIT.done;
+  } catch (error) {
+    const { sentence, todo } = troubleOf(error, basename(path));
+    process.stderr.write(`${sentence} ${todo}\n`);
+    return EXIT.unread;
+  } finally {
+    codec.close();
+  }
+}
+
+async function read(path: string, options: LayersOptions, codec: Codec): Promise<void> {
+  if (options.flatten !== undefined && resolve(options.flatten) === resolve(path))
+    throw new FileTrouble(
+      'option',
+      `“${options.flatten}” is the picture itself.`,
+      'Name another file to write: originals are never overwritten.',
+    );
+  const name = basename(path);
+  const file = await openOpenRaster(bytesSource(await readBytes(path, name), name), options.limit);
+  const count = countLayers(file.nodes);
+  if (count === 0)
+    throw new FileTrouble('format', `“${name}” holds no layer.`, 'Choose a file with painted layers.');
+  const progress = openProgress(count);
+  const gathered = await gather(file, codec, options.limit, (layer) => progress.step(layer));
+  progress.end();
+  for (const note of [...gathered.notes, ...(await mergedNotes(file, gathered, codec, options.limit))])
+    process.stderr.write(`${note}\n`);
+  const reading = readLayers(gathered.stack, gathered.depth, gathered.space);
+  process.stdout.write(options.json ? `${lineOf(reading)}\n` : layersText(name, reading));
+  if (options.flatten === undefined) return;
+  const { bytes, layers, difference } = await flatten(file, gathered, reading.merges, codec, options.limit);
+  await writeAtomically(options.flatten, bytes);
+  process.stderr.write(
+    `“${options.flatten}” has ${layers} of the ${count} layers; no place differs by more than ${difference > 0 ? 'one code value' : 'nothing'}.\n`,
+  );
+}
+
+/** What the picture that the painting program saved beside its layers tells against ours. */
+async function mergedNotes(
+  file: OpenRaster,
+  { composite }: Gathered,
+  codec: Codec,
+  limitMegapixels: number,
+): Promise<string[]> {
+  const bytes = await file.merged();
+  if (!bytes) return ['It holds no picture of all layers together, so that ours could not be compared.'];
+  try {
+    const { raster } = await codec.decode(bytes, { name: 'mergedimage.png', limitMegapixels });
+    if (raster.width !== file.width || raster.height !== file.height)
+      return [
+        `Its own picture of all layers is ${raster.width} × ${raster.height} and not ${file.width} × ${file.height}; it was not compared.`,
+      ];
+    const most = largestDifference(composite, raster);
+    if (most <= (composite.depth === 16 && raster.depth === 8 ? 257 : 1)) return [];
+    return [
+      `Its own picture of all layers differs from ours by up to ${Math.round(most)} code values of ${2 ** composite.depth - 1}: the program that saved it puts layers together in another way.`,
+    ];
+  } catch {
+    return ['Its own picture of all layers can’t be read; it was not compared.'];
+  }
+}
+
+function lineOf({ layers, options }: LayersReading): string {
+  const round = (v: number): number => Number(v.toPrecision(6));
+  return JSON.stringify({
+    schema: 'halflight/layers@1',
+    layers: layers.map((one) => ({
+      path: one.path,
+      name: one.name,
+      worth: { mean: round(one.worth.mean), p95: round(one.worth.p95) },
+      areaShare: round(one.areaShare),
+      redundant: one.redundant,
+      mergeableWith: one.mergeableWith,
+      visible: one.visible,
+      group: one.group,
+      kind: one.kind,
+    })),
+    options,
+  });
+}

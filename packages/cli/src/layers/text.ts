@@ -1,0 +1,45 @@
+import type { LayerReading, LayersReading } from '@halflight/engine';
+import { wrap } from '../terminal/wrap.ts';
+import { ADVICE, listed } from '../words.ts';
+
+const WIDTH = 72;
+
+/** The reading in a painter's words: what to decide first, then what each layer is worth. */
+export function layersText(name: string, { layers, options, merges }: LayersReading): string {
+  const count = layers.filter(({ group }) => !group).length;
+  const lines: string[] = [`${name}: ${count} layer${count === 1 ? '' : 's'}`, ''];
+  const say = (text: string): void => {
+    lines.push(wrap(text, WIDTH), '');
+  };
+  const quoted = (paths: readonly string[]): string => listed(paths.map((path) => `“${path}”`));
+  const idle = layers.filter(({ redundant, visible }) => redundant && visible).map(({ path }) => path);
+  if (idle.length > 0)
+    say(
+      `${idle.length === 1 ? 'One layer shows' : `${idle.length} layers show`} nothing, even up close: ${quoted(idle)}. Take ${idle.length === 1 ? 'it' : 'them'} away one at a time and look.`,
+    );
+  for (const set of options)
+    say(`One of ${quoted(set)}: they stand for the same place and are never seen together. Choose one.`);
+  const open = new Set(options.flat());
+  const hidden = layers.filter(({ visible, path }) => !visible && !open.has(path)).map(({ path }) => path);
+  if (hidden.length > 0) say(`Hidden and not missed: ${quoted(hidden)}.`);
+  for (const set of merges) say(`Can be one layer without a visible change: ${quoted(set)}.`);
+  const effects = layers.filter(
+    ({ kind, visible, group, redundant }) => kind === 'effect' && visible && !group && !redundant,
+  );
+  if (effects.length > 0) say(`Stay apart as effects: ${quoted(effects.map(({ path }) => path))}.`);
+  if (idle.length + options.length + hidden.length + merges.length === 0)
+    say('Nothing is left open: every layer counts.');
+  lines.push('What the whole picture loses without it (CIEDE2000; 1 is just seen):');
+  const shown = layers.filter(({ visible }) => visible).sort((a, b) => b.worth.mean - a.worth.mean);
+  const longest = Math.min(40, Math.max(...shown.map(({ path }) => path.length), 0));
+  lines.push(`  ${''.padEnd(longest)}  mean  at most places below  of the area`);
+  for (const one of shown) lines.push(rowOf(one, longest));
+  lines.push('', ADVICE);
+  return `${lines.join('\n')}\n`;
+}
+
+function rowOf({ path, worth, areaShare }: LayerReading, longest: number): string {
+  const label = path.length > longest ? `…${path.slice(1 - longest)}` : path.padEnd(longest);
+  const area = areaShare > 0 && areaShare < 0.005 ? 'under 1 %' : `${Math.round(100 * areaShare)} %`;
+  return `  ${label}  ${worth.mean.toFixed(1).padStart(4)}  ${worth.p95.toFixed(1).padStart(20)}  ${area.padStart(11)}`;
+}

@@ -1,0 +1,131 @@
+import { readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { bytesSource, openOpenRaster, type StoredLayer, writeOpenRaster } from '@halflight/files/openraster';
+import sharp from 'sharp';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { halflight, newFolder } from '../commandLine.ts';
+
+const folder = newFolder();
+const at = (name: string): string => join(folder, name);
+const [W, H] = [60, 40];
+type Paint = (x: number, y: number) => number[];
+
+async function png(width: number, height: number, paint: Paint): Promise<Uint8Array<ArrayBuffer>> {
+  const data = Buffer.from(
+    Array.from({ length: width * height }, (_, p) => paint(p % width, Math.floor(p / width))).flat(),
+  );
+  return new Uint8Array(
+    await sharp(data, { raw: { width, height, channels: 4 } })
+      .png()
+      .toBuffer(),
+  );
+}
+const ground: Paint = (x, y) => [80 + x, 90 + ((x * 7 + y * 13) % 9), 140 + y, 255];
+const reeds: Paint = (x, y) => [30, 60, (x * 31 + y * 17) % 80, (x + y) % 3 ? 255 : 130];
+const fog =
+  (red: number): Paint =>
+  (_, y) => [red, 180, 190, 3 * y];
+
+beforeAll(async () => {
+  const layer = async (
+    name: string,
+    paint: Paint,
+    [x, y, w, h] = [0, 0, W, H],
+    more: Record<string, string> = {},
+  ) => ({
+    attributes: { name, ...more },
+    x,
+    y,
+    png: await png(w, h, paint),
+  });
+  const merged = await png(W, H, () => [0, 0, 0, 255]);
+  const children = [
+    await layer('ground', ground),
+    await layer('reeds', reeds, [10, 12, 20, 20], { 'own:mark': 'x' }),
+    await layer('dusk', fog(150)),
+    await layer('dusk, warmer', fog(210), [0, 0, W, H], { visibility: 'hidden', 'own:mark': 'kept' }),
+    await layer('forgotten', () => [255, 255, 255, 255], [0, 0, W, H], { 'composite-op': 'svg:multiply' }),
+  ];
+  const bytes = await writeOpenRaster({
+    width: W,
+    height: H,
+    root: { attributes: {}, children },
+    merged,
+    thumbnail: merged,
+  });
+  await writeFile(at('ferry.ora'), bytes);
+});
+
+describe('layers', () => {
+  test('the contract as JSON', async () => {
+    const ran = await halflight(['layers', at('ferry.ora'), '--json']);
+    expect(ran.code).toBe(0);
+    const { schema, layers, options } = JSON.parse(ran.stdout);
+    expect([schema, layers.length, options]).toEqual(['halflight/layers@1', 5, [['dusk', 'dusk, warmer']]]);
+    const by = Object.fromEntries(layers.map((one: { path: string }) => [one.path, one]));
+    expect(by.forgotten).toMatchObject({
+      name: 'forgotten',
+      redundant: true,
+      areaShare: 1,
+      worth: { mean: 0, p95: 0 },
+    });
+    expect(by.reeds).toMatchObject({ redundant: false, mergeableWith: 'ground' });
+    expect(by.reeds.areaShare).toBeCloseTo(400 / (W * H), 5);
+    expect(by.dusk).toMatchObject({ redundant: false, mergeableWith: null });
+    expect(by.dusk.worth.p95).toBeGreaterThan(by.dusk.worth.mean);
+    expect(ran.stderr).toMatch(/Its own picture of all layers differs from ours/);
+  });
+
+  test('text that tells what to decide', async () => {
+    const { stdout } = await halflight(['layers', at('ferry.ora')]);
+    expect(stdout.replace(/\s+/g, ' ')).toMatch(
+      /One layer shows nothing, even up close: “forgotten”.*One of “dusk” and “dusk, warmer”.*Choose one.*Can be one layer without a visible change: “ground” and “reeds”/,
+    );
+  });
+
+  test('flattened: fewer layers, the same picture, hidden and unknown things kept, the original untouched', async () => {
+    const before = await readFile(at('ferry.ora'));
+    const ran = await halflight(['layers', at('ferry.ora'), '--flatten', at('thin.ora')]);
+    expect([ran.code, await readFile(at('ferry.ora'))]).toEqual([0, before]);
+    const thin = await openOpenRaster(bytesSource(await readFile(at('thin.ora')), 'thin.ora'));
+    expect(thin.nodes.map(({ name, visible }) => [name, visible])).toEqual([
+      ['ground', true],
+      ['dusk', true],
+      ['dusk, warmer', false],
+      ['forgotten', true],
+    ]);
+    expect(thin.nodes[2].attributes['own:mark']).toBe('kept');
+    // Put together by libvips: ground, reeds and dusk are normal layers, the last one multiplies by white.
+    const source = await openOpenRaster(bytesSource(before, 'ferry.ora'));
+    const input = async (i: number) => Buffer.from(await source.layer(source.nodes[i] as StoredLayer));
+    const reference = await sharp(await input(0))
+      .composite([{ input: await input(1), left: 10, top: 12 }, { input: await input(2) }])
+      .raw()
+      .toBuffer();
+    const merged = await sharp(Buffer.from((await thin.merged())!))
+      .ensureAlpha()
+      .raw()
+      .toBuffer();
+    const below = await thin.layer(thin.nodes[0] as StoredLayer);
+    const again = await sharp(Buffer.from(below))
+      .composite([{ input: Buffer.from(await thin.layer(thin.nodes[1] as StoredLayer)) }])
+      .raw()
+      .toBuffer();
+    const most = (a: Buffer, b: Buffer) => a.reduce((m, v, i) => Math.max(m, Math.abs(v - b[i])), 0);
+    expect(most(merged, reference)).toBeLessThanOrEqual(1);
+    expect(most(again, reference)).toBeLessThanOrEqual(1);
+  });
+
+  test.each([
+    ['no such file', 'none.ora', [], 1, /There is no file/],
+    ['onto itself', 'ferry.ora', ['--flatten', at('ferry.ora')], 1, /is the picture itself/],
+    ['another ending', 'ferry.ora', ['--flatten', at('x.png')], 2, /written as \.ora/],
+    ['words', 'words.ora', [], 1, /not an OpenRaster file/],
+  ])('%s is refused in a sentence', async (_, file, more, code, words) => {
+    await writeFile(at('words.ora'), 'these are words');
+    const ran = await halflight(['layers', at(file), ...more]);
+    expect(ran.code).toBe(code);
+    expect(ran.stderr).toMatch(words);
+    expect(ran.stderr).not.toMatch(/\n\s+at /);
+  });
+});
