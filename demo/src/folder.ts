@@ -7,6 +7,7 @@ import { fileURLToPath } from 'node:url';
 import sharp from 'sharp';
 import { type PaintOptions, paintVersions, SEED } from './ferry/paint.ts';
 import type { Mask, Truth } from './ferry/truth.ts';
+import { layeredFile } from './layered.ts';
 
 /** Folders whose files decide what the pictures look like. */
 const GENERATOR = ['ferry', 'paint', 'scene'];
@@ -22,6 +23,9 @@ export interface FolderOptions extends PaintOptions {
 /** Path of a version's picture in a folder. */
 export const pictureName = (version: number) => `ferry-landing-${version}.png`;
 
+/** The layered file of version 4. */
+const LAYERED_NAME = 'ferry-landing-4.ora';
+
 /**
  * The folder with the five versions as PNG files, painted first where they are missing. Every file is written under
  * another name and then renamed, so that a broken-off run leaves nothing half done.
@@ -35,7 +39,18 @@ export async function demoFolder(options: FolderOptions = {}): Promise<string> {
   });
   const missing: number[] = [];
   for (const v of versions) if (!(await isThere(join(folder, pictureName(v))))) missing.push(v);
-  if (missing.length === 0) return folder;
+  if (missing.length > 0) await paintMissing(folder, missing, width, height, options);
+  if (versions.includes(4)) await addLayered(folder, width, height);
+  return folder;
+}
+
+async function paintMissing(
+  folder: string,
+  missing: readonly number[],
+  width: number,
+  height: number,
+  options: FolderOptions,
+): Promise<void> {
   for await (const p of paintVersions(missing, width, height, options)) {
     await writeTruth(folder, p.version, p.truth);
     const raw = { width, height, channels: 3 as const };
@@ -43,7 +58,16 @@ export async function demoFolder(options: FolderOptions = {}): Promise<string> {
     const png = await sharp(p.pixels, { raw }).png({ compressionLevel: 6 }).withIccProfile('srgb').toBuffer();
     await writeWhole(join(folder, pictureName(p.version)), png);
   }
-  return folder;
+}
+
+/** The layered file of version 4 beside its picture. */
+async function addLayered(folder: string, width: number, height: number): Promise<void> {
+  const path = join(folder, LAYERED_NAME);
+  if (await isThere(path)) return;
+  const painting = await sharp(join(folder, pictureName(4)))
+    .raw()
+    .toBuffer();
+  await writeWhole(path, await layeredFile(painting, width, height));
 }
 
 /** Hash of the generator's sources (or of the built files where only these are). */
@@ -90,7 +114,7 @@ function greyPng(mask: Mask): Promise<Buffer> {
     .toBuffer();
 }
 
-async function writeWhole(path: string, data: Buffer | string): Promise<void> {
+async function writeWhole(path: string, data: Uint8Array | string): Promise<void> {
   const part = `${path}.${process.pid}.part`;
   try {
     await writeFile(part, data);
