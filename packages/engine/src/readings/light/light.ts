@@ -19,6 +19,11 @@ export const LIGHT_LONG_SIDE = 900;
 const RADIUS = 60;
 /** … if they differ by less than this in ℓ. */
 const MOST_DROP = 3.2;
+/**
+ * Opposite places against shade that follows the light: above this share the read light may itself be the wrong way
+ * round, and nobody is told to be lit against it until a light is declared. Calibrated on the tuned scenes.
+ */
+const DOUBTED = 0.35;
 
 /**
  * Reads the light of a picture from its close view; see `docs/light.md` for the method.
@@ -40,8 +45,12 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
 
   const labelling = q ? labelRegions(regions, valid, pairs, q) : null;
   const trace = traceOf(regions, excluded, pairs, labelling);
-  const places = q ? placesOf(regions, trace, q) : [];
-  keepPlaces(trace.flagged, places);
+  const found = q ? placesOf(regions, trace, q) : [];
+  keepPlaces(trace.flagged, found);
+  const first = areasOf(regions, trace);
+  const doubted = declared === null && first.opposite > DOUBTED * first.followed;
+  const places = doubted ? found.filter(({ kind }) => kind !== 'opposite') : found;
+  if (doubted) keepPlaces(trace.flagged, places);
   const areas = areasOf(regions, trace);
   const shift = q ? (declared ? fullChange(q) : shiftOf(q, changes)) : null;
   const flagged = (kind: number) =>
