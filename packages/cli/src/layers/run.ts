@@ -56,7 +56,7 @@ async function read(path: string, options: LayersOptions, codec: Codec): Promise
   const { bytes, layers, difference } = await flatten(file, gathered, reading.merges, codec, options.limit);
   await writeAtomically(options.flatten, bytes);
   process.stderr.write(
-    `“${options.flatten}” has ${layers} of the ${count} layers; no place differs by more than ${difference > 0 ? 'one code value' : 'nothing'}.\n`,
+    `“${options.flatten}” has ${layers} of the ${count} layers and shows the same picture${difference > 0 ? ', within one code value' : ''}.\n`,
   );
 }
 

@@ -59,13 +59,17 @@ export function readLayers(
       .slice(1)
       .flatMap((last, k) => (stays(kept[k]) && stays(last) ? [{ first: kept[k], last }] : []));
   });
-  const errors = mergeErrors(stack, program, pairs, depth, (share) => onProgress?.(0.6 + 0.2 * share));
-  const partner = new Map(pairs.filter((_, k) => errors[k] <= MOST).map(({ first, last }) => [last, first]));
-
   const candidates = families.flatMap((family) =>
     runsOf(family, (i) => weighed[i].redundant || kinds.get(parts[i].node) === 'paint'),
   );
-  const runs = holdingRuns(candidates, families, (list) => mergeErrors(stack, program, list, depth));
+  // Both are measured on one way through the picture.
+  const errors = mergeErrors(stack, program, [...pairs, ...candidates], depth, (share) =>
+    onProgress?.(0.6 + 0.3 * share),
+  );
+  const partner = new Map(pairs.filter((_, k) => errors[k] <= MOST).map(({ first, last }) => [last, first]));
+  const runs = holdingRuns(candidates, errors.slice(pairs.length), families, (list) =>
+    mergeErrors(stack, program, list, depth),
+  );
   onProgress?.(1);
 
   const options = findOptions(stack);
@@ -123,12 +127,13 @@ function runsOf(family: readonly number[], may: (part: number) => boolean): Run[
 /** Runs that may be merged as they are; one that changes the picture is halved until none does. */
 function holdingRuns(
   candidates: readonly Run[],
+  measured: readonly number[],
   families: readonly (readonly number[])[],
   measure: (runs: readonly Run[]) => number[],
 ): Run[] {
   const good: Run[] = [];
-  for (let open = candidates; open.length > 0; ) {
-    const errors = measure(open);
+  let errors = measured;
+  for (let open = candidates; open.length > 0; errors = measure(open)) {
     const next: Run[] = [];
     open.forEach((run, k) => {
       if (errors[k] <= MOST) {
