@@ -91,7 +91,7 @@ describe('10 000 pairs each against libvips (through sharp)', () => {
     }
     const raw = { width: 100, height: 100, channels: 4 } as const;
     const theirs = await sharp(backdrop, { raw })
-      .composite([{ input: source, raw, blend: name }])
+      .composite([{ input: Buffer.from(source), raw, blend: name }])
       .raw()
       .toBuffer();
     const got = ours({ blend, operator }, codes);

@@ -137,7 +137,7 @@ describe('what the artist said', () => {
     const families = [{ hue: 280, width: 60 }];
     const at = 3 * (50 * 150 + 45);
     const yellowness = ({ data }: Raster): number => data[at] - data[at + 2];
-    const edited = (hue: Intent['hue']): number => {
+    const edited = (hue: NonNullable<Intent['hue']>): number => {
       const request = requestFor(raster, { hue });
       const { recipe } = runToEnd(propose(request));
       return yellowness(editRaster(readyRecipe(recipe, request.input.views.close), raster, raster));

@@ -31,7 +31,9 @@ describe('the sentence at the end of the margin', () => {
       .join('; ');
 
   test('with nothing decided', () => {
-    expect(text(work)).toBe('Nothing is decided yet; no note is open; no edit; no quiet look yet; one version so far; the shelf');
+    expect(text(work)).toBe(
+      'Nothing is decided yet; no note is open; no edit; no quiet look yet; one version so far; the shelf',
+    );
   });
 
   test('with something decided', () => {
