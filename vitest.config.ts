@@ -16,6 +16,8 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'house',
+          // Pure modules without state: each is read once for all files of a worker.
+          isolate: false,
           include: ['packages/*/test/**/*.test.ts', 'demo/test/**/*.test.ts', 'house/**/*.test.ts'],
           exclude: ['packages/cli/**', '**/node_modules/**'],
         },

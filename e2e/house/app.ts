@@ -74,7 +74,12 @@ export function house(options: HostOptions = {}): House {
     },
     browser: () => browser,
     open: async ({ path = '', ...contextOptions } = {}) => {
-      const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...contextOptions });
+      const context = await browser.newContext({
+        viewport: { width: 1440, height: 900 },
+        // Every fresh profile would store the whole app for use without a network; tests of that ask for it.
+        serviceWorkers: 'block',
+        ...contextOptions,
+      });
       context.on('request', (request) => requests.push(request.url()));
       const page = await context.newPage();
       const app: App = { page, context, complaints: [] };

@@ -34,7 +34,7 @@ const PATCHES = [
 ] as const;
 
 /** Six strong hues on a blue evening, with a black corner: it has something to find. */
-export const motley = paint(900, 600, (x, y) => {
+export const motley = paint(600, 400, (x, y) => {
   if (y > 0.8) return [0, 0, 0];
   const column = Math.floor(x * 6);
   if (y > 0.35 && y < 0.65 && x * 6 - column > 0.2) return PATCHES[column];
@@ -42,7 +42,7 @@ export const motley = paint(900, 600, (x, y) => {
 });
 
 /** One quiet hue from dark to light: nothing to find. */
-export const calm = paint(900, 600, (x, y) => {
+export const calm = paint(600, 400, (x, y) => {
   const t = 0.25 + 0.5 * y + 0.1 * Math.sin(6 * x) + (x > 0.4 && x < 0.6 && y > 0.5 ? 0.15 : 0);
   return [40 + 120 * t, 50 + 130 * t, 80 + 140 * t];
 });

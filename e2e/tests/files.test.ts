@@ -54,7 +54,7 @@ test('each kind of file gives the same numbers as in Node', async () => {
     ],
     [
       'PNG with transparency',
-      () => rgba('clear.png', (p) => (p % 900 < 300 ? 0 : p % 900 < 600 ? 128 : 255)),
+      () => rgba('clear.png', (p) => (p % 600 < 200 ? 0 : p % 600 < 400 ? 128 : 255)),
     ],
     ['PNG, grey', () => files.picture('grey.png', motley, (it) => it.toColourspace('b-w'))],
     ['Display P3', () => files.picture('p3.png', motley, (it) => it.withIccProfile('p3'))],

@@ -11,15 +11,15 @@ const DARKS = /Darks are closed/;
 /** Code values on the screen at a place of the picture (shares of width and height). */
 async function screenAt(page: App['page'], x: number, y: number): Promise<number[]> {
   return page.evaluate(
-    ([x, y]) => {
+    ([x, y, wide, high]) => {
       const canvas = document.querySelector<HTMLCanvasElement>('.canvas');
       if (!canvas) return [];
-      // The picture is 900 × 600 in its own pixels, in the middle of the stage.
-      const left = (canvas.width - 900) / 2;
-      const top = (canvas.height - 600) / 2;
-      return [...(canvas.getContext('2d')?.getImageData(left + 900 * x, top + 600 * y, 1, 1).data ?? [])];
+      // The picture stands in its own pixels, in the middle of the stage.
+      const left = (canvas.width - wide) / 2;
+      const top = (canvas.height - high) / 2;
+      return [...(canvas.getContext('2d')?.getImageData(left + wide * x, top + high * y, 1, 1).data ?? [])];
     },
-    [x, y],
+    [x, y, motley.width, motley.height],
   );
 }
 

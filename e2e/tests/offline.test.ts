@@ -21,7 +21,7 @@ describe('on a host that sends the headers', () => {
   const app = house({ demo: { 'ferry-landing-1.png': ferry } });
 
   test('after the first visit everything works without a network', async () => {
-    const { page, context, complaints } = await app.open();
+    const { page, context, complaints } = await app.open({ serviceWorkers: 'allow' });
     await page.getByRole('button', { name: 'Open Ferry landing, version 1' }).click();
     await notesOf(page);
     await installed(page);
@@ -43,7 +43,7 @@ describe('on a host that sends the headers', () => {
   });
 
   test('it can be installed: name, icons and start lie in the app’s own folder', async () => {
-    const { page } = await app.open();
+    const { page } = await app.open({ serviceWorkers: 'allow' });
     const manifest = await page.evaluate(async () => {
       const link = document.querySelector<HTMLLinkElement>('link[rel=manifest]')!;
       const json = (await (await fetch(link.href)).json()) as Record<string, unknown> & {
@@ -79,7 +79,7 @@ describe('on a plain static host, in a subfolder', () => {
   const app = house({ headers: false, folder: 'tools/half/' });
 
   test('one reload gives the headers, and everything is read in full', async () => {
-    const { page } = await app.open();
+    const { page } = await app.open({ serviceWorkers: 'allow' });
     await page.waitForFunction(() => crossOriginIsolated, undefined, { timeout: 40_000 });
     await openPicture(page, deep);
     expect(await page.locator('.nearness').textContent()).toContain('16 bit');

@@ -118,7 +118,7 @@ test('a work over time', async () => {
 });
 
 test('a picture shared by another program is opened', async () => {
-  const { page } = await app.open();
+  const { page } = await app.open({ serviceWorkers: 'allow' });
   await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
   await page.evaluate(
     async (bytes) => {
