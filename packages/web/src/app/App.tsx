@@ -5,7 +5,6 @@ import { Troubles } from '../parts/Troubles.tsx';
 import { Waiting } from '../parts/Waiting.tsx';
 import type { OpenedPicture } from '../picture/desk.ts';
 import { Check } from '../screens/check/Check.tsx';
-import { IntentScreen } from '../screens/intent/IntentScreen.tsx';
 import { Shelf } from '../screens/shelf/Shelf.tsx';
 import { stopOpening } from '../state/open.ts';
 import { shownWork, useSession } from '../state/session.ts';
@@ -14,6 +13,9 @@ import type { WorkScreen as WorkScreenName } from './route.ts';
 import { useHands } from './useHands.ts';
 
 /** Editing comes when it is asked for: the first load is for looking. */
+const IntentScreen = lazy(() =>
+  import('../screens/intent/IntentScreen.tsx').then((module) => ({ default: module.IntentScreen })),
+);
 const Rework = lazy(() => import('../screens/rework/Rework.tsx'));
 const ProgressScreen = lazy(() => import('../screens/progress/ProgressScreen.tsx'));
 const StandBack = lazy(() => import('../screens/standback/StandBack.tsx'));
