@@ -42,7 +42,7 @@ export const motley = paint(600, 400, (x, y) => {
 });
 
 /** One quiet hue from dark to light: nothing to find. */
-export const calm = paint(600, 400, (x, y) => {
+export const calm = paint(900, 600, (x, y) => {
   const t = 0.25 + 0.5 * y + 0.1 * Math.sin(6 * x) + (x > 0.4 && x < 0.6 && y > 0.5 ? 0.15 : 0);
   return [40 + 120 * t, 50 + 130 * t, 80 + 140 * t];
 });

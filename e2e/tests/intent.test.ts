@@ -143,13 +143,13 @@ test('delivery and the one sentence are kept', async () => {
   await openNote(page, 'The delivery is left open.');
   await page.getByLabel('It is handed over in').selectOption('display-p3');
   await page.getByRole('button', { name: 'name a size' }).click();
-  await page.getByText('It is handed over in Display P3, 600 pixels long.').waitFor();
+  await page.getByText('It is handed over in Display P3, 900 pixels long.').waitFor();
   await openNote(page, 'What one should feel is left open.');
   await page.getByLabel('Who sees it should feel').fill('that the last boat has left');
   await page.keyboard.press('Enter');
   await note(page, 'Who sees it should feel that the last boat has left').waitFor();
   await page.reload();
   await page.locator('.part-title').waitFor();
-  await page.getByText('It is handed over in Display P3, 600 pixels long.').waitFor();
+  await page.getByText('It is handed over in Display P3, 900 pixels long.').waitFor();
   await note(page, 'Who sees it should feel that the last boat has left').waitFor();
 });

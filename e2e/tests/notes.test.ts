@@ -83,7 +83,7 @@ describe('a note', () => {
     await openNote(page, DARKS);
     const stage = await page.locator('.stage').boundingBox();
     if (!stage) throw new Error('no stage');
-    await page.mouse.move(stage.x + stage.width / 2, stage.y + stage.height / 2 + 0.4 * 600);
+    await page.mouse.move(stage.x + stage.width / 2, stage.y + stage.height / 2 + 0.4 * motley.height);
     await page.locator('.note[data-lit]', { hasText: DARKS }).waitFor();
   });
 });
