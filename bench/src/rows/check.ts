@@ -1,7 +1,7 @@
 import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { openHelper, outcomes, type Wish } from '@halflight/cli';
-import { examineReading, OPEN_INTENT, READINGS, rank } from '@halflight/engine';
+import { examineReading, OPEN_INTENT, READINGS, rank, readingInput } from '@halflight/engine';
 import { openCodec, readPicture } from '@halflight/files/node';
 import type { Figure } from '../figure.ts';
 import { noisyPicture, paintedPicture } from '../pictures.ts';
@@ -35,10 +35,9 @@ async function rowsOf(title: string, path: string): Promise<Figure[]> {
     const helper = openHelper(size);
     const { raster, facts } = await readPicture(path, { codec });
     const measured = await helper.measure(raster);
-    const input = { picture: facts, ...measured, intent: OPEN_INTENT };
-    const rest = { baseline: null, leftOut: null, photographed: false };
+    const input = readingInput({ picture: facts, ...measured, intent: OPEN_INTENT });
     rank(
-      FOUR.map((kind) => examineReading(kind, { ...input, ...rest })),
+      FOUR.map((kind) => examineReading(kind, input)),
       OPEN_INTENT,
     );
     await helper.close();

@@ -1,4 +1,12 @@
-import { examine, makeViews, OPEN_INTENT, READINGS, type ReadingInput, takeCensus } from '@halflight/engine';
+import {
+  examine,
+  makeViews,
+  OPEN_INTENT,
+  READINGS,
+  type ReadingInput,
+  readingInput,
+  takeCensus,
+} from '@halflight/engine';
 import { openCodec, readPicture } from '@halflight/files/node';
 import type { Figure } from '../figure.ts';
 import { noisyPicture, paintedPicture } from '../pictures.ts';
@@ -17,15 +25,12 @@ async function rowsOf(title: string, path: string): Promise<Figure[]> {
   const { raster, facts } = await readPicture(path, { codec });
   codec.close();
   const steps = await race(5, { census: () => takeCensus(raster), views: () => makeViews(raster) });
-  const input: ReadingInput = {
+  const input = readingInput({
     picture: facts,
     census: takeCensus(raster),
     views: makeViews(raster),
     intent: OPEN_INTENT,
-    baseline: null,
-    leftOut: null,
-    photographed: false,
-  };
+  });
   const examination = examine(input);
   const changed: ReadingInput = {
     ...input,

@@ -6,6 +6,7 @@ import {
   type ProposalRequest,
   propose,
   type Raster,
+  readingInput,
   runToEnd,
   searchRecipe,
   takeCensus,
@@ -47,7 +48,7 @@ export async function proposalRows(): Promise<Figure[]> {
 }
 
 function requestFor(raster: Raster, intent: Intent): ProposalRequest {
-  const input = {
+  const input = readingInput({
     picture: {
       name: 'bench',
       width: raster.width,
@@ -59,10 +60,7 @@ function requestFor(raster: Raster, intent: Intent): ProposalRequest {
     census: takeCensus(raster),
     views: makeViews(raster),
     intent,
-    baseline: null,
-    leftOut: null,
-    photographed: false,
-  };
+  });
   return { input, examination: examine(input) };
 }
 

@@ -47,7 +47,8 @@ export { type Answer, settles } from './findings/answer.ts';
 export type { Finding, Origin, Place, Swatch } from './findings/finding.ts';
 export { leftOutOf } from './findings/leftOut.ts';
 export { WORKS_NEEDED } from './findings/thresholds/threshold.ts';
-export { drawGuide, inkOf } from './guide/guide.ts';
+export { countWord, listOf, percent, sentence } from './findings/wording.ts';
+export { drawGuide, hexIn } from './guide/guide.ts';
 export type { Baseline, BaselineRange } from './intent/baseline.ts';
 export { blendMood } from './intent/blendMood.ts';
 export type * from './intent/intent.ts';
@@ -63,6 +64,7 @@ export type { Meeting, Operator } from './layers/meet.ts';
 export { type LayerReading, type LayersReading, readLayers } from './layers/read.ts';
 export { reduceLayer, weighingSize } from './layers/reduce.ts';
 export type { LayerGroup, LayerNode, LayerStack, PaintedLayer } from './layers/stack.ts';
+export { sixDigits } from './numbers/sixDigits.ts';
 export { carryArea, carryIntent, carryRecipe } from './progress/carry.ts';
 export { type Change, changeBetween } from './progress/change.ts';
 export { type Comparison, compareVersions, VISIBLE } from './progress/compare.ts';
@@ -91,6 +93,7 @@ export {
 } from './proposal/options.ts';
 export { propose, runToEnd, searchRecipe } from './proposal/propose.ts';
 export type * from './proposal/types.ts';
+export { CHECK_SCHEMA, checkLine } from './readings/checkLine.ts';
 export { firstLook } from './readings/detail/focus.ts';
 export {
   type Examination,
@@ -101,6 +104,7 @@ export {
   type Previous,
   rank,
 } from './readings/examine.ts';
+export { readingInput } from './readings/input.ts';
 export { explainPlace } from './readings/light/explain.ts';
 export { lightOf } from './readings/light/kind.ts';
 export { readLight } from './readings/light/light.ts';

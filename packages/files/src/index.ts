@@ -1,3 +1,4 @@
+export { breathe } from './breathe.ts';
 export { withVersion } from './dossier/grow.ts';
 export * from './dossier/work.ts';
 export * as workSchema from './dossier/workSchema.ts';

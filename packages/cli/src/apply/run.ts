@@ -1,12 +1,12 @@
 import { stat } from 'node:fs/promises';
-import { basename, extname, join, resolve } from 'node:path';
+import { basename, extname, join } from 'node:path';
 import { checkRecipe, DELIVERY_SPACES, type Recipe } from '@halflight/engine';
 import { type Codec, type EncodeOptions, FileTrouble, type PictureFormat } from '@halflight/files';
 import { openCodec, readBytes, writeAtomically } from '@halflight/files/node';
-import { troubleOf } from '../check/outcome.ts';
+import { tellTrouble } from '../check/outcome.ts';
 import { readJson, writableFolder } from '../inputs.ts';
 import { openProgress } from '../terminal/progress.ts';
-import { EXIT, WrongUse } from '../trouble.ts';
+import { EXIT, keepOriginal, WrongUse } from '../trouble.ts';
 import { edit } from './edit.ts';
 
 export interface ApplyOptions {
@@ -41,9 +41,8 @@ export async function apply(pictures: readonly string[], options: ApplyOptions):
       await applyOne(codec, path, targets[i], recipe, options);
     } catch (error) {
       failed++;
-      const { sentence, todo } = troubleOf(error, basename(path));
       progress.pause();
-      process.stderr.write(`${sentence} ${todo}\n`);
+      tellTrouble(error, basename(path));
     }
     progress.step(basename(path));
   }
@@ -71,12 +70,7 @@ async function applyOne(
   recipe: Recipe,
   options: ApplyOptions,
 ): Promise<void> {
-  if (resolve(path) === resolve(target))
-    throw new FileTrouble(
-      'option',
-      `“${target}” is the picture itself.`,
-      'Name another file to write: originals are never overwritten.',
-    );
+  keepOriginal(target, path);
   const name = basename(path);
   const bytes = await readBytes(path, name);
   const decoded = await codec.decode(bytes, { name, limitMegapixels: options.limit });

@@ -4,6 +4,7 @@ import {
   makeBaseline,
   OPEN_INTENT,
   READINGS,
+  sixDigits,
   WORKS_NEEDED,
 } from '@halflight/engine';
 import { writeAtomically } from '@halflight/files/node';
@@ -11,8 +12,7 @@ import { outcomes } from '../check/all.ts';
 import type { Wish } from '../check/look.ts';
 import { openProgress } from '../terminal/progress.ts';
 import { type Style, styleOf } from '../terminal/style.ts';
-import { EXIT } from '../trouble.ts';
-import { withTrouble } from '../work/run.ts';
+import { EXIT, withTrouble } from '../trouble.ts';
 import { picturesIn } from './pictures.ts';
 
 export interface BaselineOptions {
@@ -44,9 +44,9 @@ export async function baseline(paths: readonly string[], options: BaselineOption
     return EXIT.unread;
   }
   const code = await withTrouble(async () => {
-    await writeAtomically(options.out, new TextEncoder().encode(`${JSON.stringify(made, short, 2)}\n`));
+    await writeAtomically(options.out, new TextEncoder().encode(`${JSON.stringify(made, sixDigits, 2)}\n`));
     process.stdout.write(
-      options.json ? `${JSON.stringify(made, short)}\n` : text(made, styleOf(process.stdout)),
+      options.json ? `${JSON.stringify(made, sixDigits)}\n` : text(made, styleOf(process.stdout)),
     );
   });
   return works.length < pictures.length ? EXIT.unread : code;
@@ -64,9 +64,4 @@ function text({ works, measures }: Baseline, { paint }: Style): string {
     return lines.length > 0 ? [[paint.bold(title), ...lines].join('\n')] : [];
   });
   return `${works} finished works. Four in five of them lie here:\n\n${blocks.join('\n\n')}\n`;
-}
-
-/** Six digits are more than any reading is sure of. */
-function short(_key: string, value: unknown): unknown {
-  return typeof value === 'number' && !Number.isInteger(value) ? Number(value.toPrecision(6)) : value;
 }

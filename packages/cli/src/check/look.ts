@@ -7,6 +7,7 @@ import {
   type Raster,
   type ReadingInput,
   rank,
+  readingInput,
 } from '@halflight/engine';
 import type { Codec } from '@halflight/files';
 import { readPicture } from '@halflight/files/node';
@@ -60,15 +61,7 @@ export async function look(task: Task, wish: Wish, hands: Hands): Promise<Looked
   const { limitMegapixels, intent, baseline } = wish;
   const { raster, facts, notes } = await readPicture(task.path, { codec: hands.codec, limitMegapixels });
   const { census, views } = await hands.measure(raster);
-  const input: ReadingInput = {
-    picture: facts,
-    census,
-    views,
-    intent,
-    baseline,
-    leftOut: null,
-    photographed: false,
-  };
+  const input = readingInput({ picture: facts, census, views, intent, baseline });
   const maps = wish.maps === null ? null : { folder: wish.maps, name: task.name };
   const readings = await hands.read(input, maps);
   const { findings, undecided } = rank(readings, intent);

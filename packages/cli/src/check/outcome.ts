@@ -1,5 +1,6 @@
 import { basename } from 'node:path';
 import { FileTrouble } from '@halflight/files';
+import { EXIT } from '../trouble.ts';
 import { type Hands, type Looked, look, type Task, type Wish } from './look.ts';
 
 /** What became of one picture: seen, or a sentence why not and what to do. Plain data. */
@@ -15,6 +16,13 @@ export async function outcomeOf(task: Task, wish: Wish, hands: Hands): Promise<O
   } catch (error) {
     return { name, trouble: troubleOf(error, name) };
   }
+}
+
+/** Tells on the error stream what went wrong with a picture; gives the exit code. */
+export function tellTrouble(error: unknown, name: string): number {
+  const { sentence, todo } = troubleOf(error, name);
+  process.stderr.write(`${sentence} ${todo}\n`);
+  return EXIT.unread;
 }
 
 /** Words for anything that was thrown while a picture was looked at. */

@@ -1,16 +1,10 @@
-import { type ColourSpace, inkOf, type Place, type Swatch } from '@halflight/engine';
-
-/** A colour as hex code values of a space; what the space does not hold is mapped into it. */
-export function hexIn(swatch: Pick<Swatch, 'rgb' | 'label'>, space: ColourSpace): string {
-  const codes = inkOf(swatch, space).slice(0, 3);
-  return `#${codes.map((code) => code.toString(16).padStart(2, '0')).join('')}`;
-}
+import { type ColourSpace, hexIn, type Place, sentence } from '@halflight/engine';
 
 /** One line per place with its colours, e.g. "Middle left, 2 %: lit #c8b090, now #3a3430, in this light #2e3348". */
 export function colourLines(places: readonly Place[], space: ColourSpace): string[] {
   return places.flatMap((place) => {
     if (!place.swatches?.length) return [];
-    const colours = place.swatches.map((swatch) => `${swatch.label} ${hexIn(swatch, space)}`).join(', ');
+    const colours = place.swatches.map((swatch) => `${swatch.label} ${hexIn(swatch.rgb, space)}`).join(', ');
     return [`${sentence(whereabouts(place))}, ${share(place)}: ${colours}`];
   });
 }
@@ -23,8 +17,6 @@ function whereabouts({ x, y, width, height }: Place): string {
   if (column === 'middle') return row;
   return `${row} ${column}`;
 }
-
-const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function share(place: Place): string {
   const percent = 100 * place.share;

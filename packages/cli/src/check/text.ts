@@ -1,7 +1,6 @@
-import type { Finding } from '@halflight/engine';
+import { sentence as capitalised, type Finding, listOf } from '@halflight/engine';
 import type { Style } from '../terminal/style.ts';
 import { wrap } from '../terminal/wrap.ts';
-import { listed } from '../words.ts';
 import { drawStrips } from './drawStrips.ts';
 import type { Looked } from './look.ts';
 import { colourLines } from './places.ts';
@@ -56,13 +55,13 @@ function quietBlocks({ readings, undecided, notes }: Looked, { width }: Style): 
   return [
     ...(fine.length > 0 ? [list('Fine', fine)] : []),
     ...(unsure.length > 0 ? [list('Can’t tell', unsure)] : []),
-    ...(undecided.length > 0 ? [wrap(`Not decided yet: ${listed(undecided)}.`, width)] : []),
+    ...(undecided.length > 0 ? [wrap(`Not decided yet: ${listOf(undecided)}.`, width)] : []),
     ...notes.map((note) => wrap(note, width)),
   ];
 }
 
 function sentence(text: string): string {
-  const whole = text.charAt(0).toUpperCase() + text.slice(1);
+  const whole = capitalised(text);
   return /[.!?]$/.test(whole) ? whole : `${whole}.`;
 }
 

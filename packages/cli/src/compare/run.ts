@@ -4,12 +4,14 @@ import {
   compareVersions,
   makeViews,
   type Pose,
+  percent,
   register,
   SAME_POSE,
+  sixDigits,
   type Views,
 } from '@halflight/engine';
 import { openCodec, readPicture } from '@halflight/files/node';
-import { troubleOf } from '../check/outcome.ts';
+import { tellTrouble } from '../check/outcome.ts';
 import { wrap } from '../terminal/wrap.ts';
 import { EXIT } from '../trouble.ts';
 
@@ -27,8 +29,7 @@ export async function compare(earlier: string, later: string, options: CompareOp
       const { raster } = await readPicture(path, { codec, limitMegapixels: options.limit });
       views.push(makeViews(raster));
     } catch (error) {
-      const { sentence, todo } = troubleOf(error, basename(path));
-      process.stderr.write(`${sentence} ${todo}\n`);
+      tellTrouble(error, basename(path));
     }
   }
   codec.close();
@@ -50,10 +51,9 @@ export async function compare(earlier: string, later: string, options: CompareOp
 
 function lineOf(earlier: string, later: string, pose: Pose, c: Comparison): string {
   const { impactMap: _i, effortMap: _e, ...numbers } = c;
-  const round = (v: unknown): unknown => (typeof v === 'number' ? Number(v.toPrecision(6)) : v);
   return JSON.stringify(
     { schema: 'halflight/compare@1', earlier: basename(earlier), later: basename(later), pose, ...numbers },
-    (_, v) => round(v),
+    sixDigits,
   );
 }
 
@@ -78,9 +78,6 @@ function textOf(pose: Pose, c: Comparison): string {
   if (how) lines.push(`The later version is ${how}; what both show was compared.`);
   return `${lines.map((line) => wrap(line, 72)).join('\n')}\n`;
 }
-
-const percent = (share: number): string =>
-  share > 0 && share < 0.005 ? 'under 1 %' : `${Math.round(100 * share)} %`;
 
 function describePose(pose: Pose): string {
   const parts: string[] = [];

@@ -7,11 +7,12 @@ import {
   type Intent,
   type Place,
   type Raster,
+  readingInput,
 } from '@halflight/engine';
 import { type Codec, type Decoded, FileTrouble } from '@halflight/files';
 import { openCodec, readBytes, writeAtomically } from '@halflight/files/node';
 import { measure } from '../check/measure.ts';
-import { troubleOf } from '../check/outcome.ts';
+import { tellTrouble } from '../check/outcome.ts';
 import { colourLines } from '../check/places.ts';
 import { readBaseline, readIntent } from '../inputs.ts';
 import { EXIT, WrongUse } from '../trouble.ts';
@@ -28,9 +29,9 @@ export async function guide(path: string, options: GuideOptions): Promise<number
   checkTarget(options.out, path);
   const intent = await readIntent(options.intent);
   const baseline = await readBaseline(options.baseline);
+  const name = basename(path);
   const codec = await openCodec();
   try {
-    const name = basename(path);
     const decoded = await codec.decode(await readBytes(path, name), {
       name,
       limitMegapixels: options.limit,
@@ -46,23 +47,14 @@ export async function guide(path: string, options: GuideOptions): Promise<number
     process.stdout.write(`${options.out}\n`);
     return EXIT.done;
   } catch (error) {
-    const { sentence, todo } = troubleOf(error, basename(path));
-    process.stderr.write(`${sentence} ${todo}\n`);
-    return EXIT.unread;
+    return tellTrouble(error, name);
   } finally {
     codec.close();
   }
 }
 
 function look({ raster, facts }: Decoded, intent: Intent, baseline: Baseline | null): Examination {
-  return examine({
-    picture: facts,
-    ...measure(raster),
-    intent,
-    baseline,
-    leftOut: null,
-    photographed: false,
-  });
+  return examine(readingInput({ picture: facts, ...measure(raster), intent, baseline }));
 }
 
 /** The layer as the bytes of a PNG with the picture's own profile, held against what was drawn. */

@@ -1,11 +1,11 @@
-import { basename, extname, resolve } from 'node:path';
-import { type LayersReading, readLayers } from '@halflight/engine';
+import { basename, extname } from 'node:path';
+import { type LayersReading, readLayers, sixDigits } from '@halflight/engine';
 import { type Codec, FileTrouble } from '@halflight/files';
 import { openCodec, readBytes, writeAtomically } from '@halflight/files/node';
 import { bytesSource, type OpenRaster, openOpenRaster } from '@halflight/files/openraster';
-import { troubleOf } from '../check/outcome.ts';
+import { tellTrouble } from '../check/outcome.ts';
 import { openProgress } from '../terminal/progress.ts';
-import { EXIT, WrongUse } from '../trouble.ts';
+import { EXIT, keepOriginal, WrongUse } from '../trouble.ts';
 import { countLayers, flatten } from './flatten.ts';
 import { type Gathered, gather, largestDifference } from './gather.ts';
 import { layersText } from './text.ts';
@@ -25,21 +25,14 @@ export async function layers(path: string, options: LayersOptions): Promise<numb
     await read(path, options, codec);
     return EXIT.done;
   } catch (error) {
-    const { sentence, todo } = troubleOf(error, basename(path));
-    process.stderr.write(`${sentence} ${todo}\n`);
-    return EXIT.unread;
+    return tellTrouble(error, basename(path));
   } finally {
     codec.close();
   }
 }
 
 async function read(path: string, options: LayersOptions, codec: Codec): Promise<void> {
-  if (options.flatten !== undefined && resolve(options.flatten) === resolve(path))
-    throw new FileTrouble(
-      'option',
-      `“${options.flatten}” is the picture itself.`,
-      'Name another file to write: originals are never overwritten.',
-    );
+  if (options.flatten !== undefined) keepOriginal(options.flatten, path);
   const name = basename(path);
   const file = await openOpenRaster(bytesSource(await readBytes(path, name), name), options.limit);
   const count = countLayers(file.nodes);
@@ -86,14 +79,13 @@ async function mergedNotes(
 }
 
 function lineOf({ layers, options }: LayersReading): string {
-  const round = (v: number): number => Number(v.toPrecision(6));
-  return JSON.stringify({
+  const line = {
     schema: 'halflight/layers@1',
     layers: layers.map((one) => ({
       path: one.path,
       name: one.name,
-      worth: { mean: round(one.worth.mean), p95: round(one.worth.p95) },
-      areaShare: round(one.areaShare),
+      worth: { mean: one.worth.mean, p95: one.worth.p95 },
+      areaShare: one.areaShare,
       redundant: one.redundant,
       mergeableWith: one.mergeableWith,
       visible: one.visible,
@@ -101,5 +93,6 @@ function lineOf({ layers, options }: LayersReading): string {
       kind: one.kind,
     })),
     options,
-  });
+  };
+  return JSON.stringify(line, sixDigits);
 }

@@ -1,6 +1,6 @@
-import type { LayerReading, LayersReading } from '@halflight/engine';
+import { type LayerReading, type LayersReading, listOf } from '@halflight/engine';
 import { wrap } from '../terminal/wrap.ts';
-import { ADVICE, listed } from '../words.ts';
+import { ADVICE } from '../words.ts';
 
 const WIDTH = 72;
 
@@ -11,7 +11,7 @@ export function layersText(name: string, { layers, options, merges }: LayersRead
   const say = (text: string): void => {
     lines.push(wrap(text, WIDTH), '');
   };
-  const quoted = (paths: readonly string[]): string => listed(paths.map((path) => `“${path}”`));
+  const quoted = (paths: readonly string[]): string => listOf(paths.map((path) => `“${path}”`));
   const idle = layers.filter(({ redundant, visible }) => redundant && visible).map(({ path }) => path);
   if (idle.length > 0)
     say(

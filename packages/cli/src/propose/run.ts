@@ -8,11 +8,11 @@ import {
   type PictureFacts,
   type Proposal,
   propose as proposeEdit,
-  type ReadingInput,
+  readingInput,
 } from '@halflight/engine';
 import { openCodec, readPicture, writeAtomically } from '@halflight/files/node';
 import { measure } from '../check/measure.ts';
-import { troubleOf } from '../check/outcome.ts';
+import { tellTrouble } from '../check/outcome.ts';
 import { readBaseline, readIntent } from '../inputs.ts';
 import { openProgress } from '../terminal/progress.ts';
 import { styleOf } from '../terminal/style.ts';
@@ -49,9 +49,7 @@ export async function propose(path: string, options: ProposeOptions): Promise<nu
     );
     return EXIT.done;
   } catch (error) {
-    const { sentence, todo } = troubleOf(error, basename(path));
-    process.stderr.write(`${sentence} ${todo}\n`);
-    return EXIT.unread;
+    return tellTrouble(error, basename(path));
   }
 }
 
@@ -67,14 +65,7 @@ async function lookAndPropose(
   const progress = openProgress(TENTHS);
   try {
     const { raster, facts, notes } = await readPicture(path, { codec, limitMegapixels });
-    const input: ReadingInput = {
-      picture: facts,
-      ...measure(raster),
-      intent,
-      baseline,
-      leftOut: null,
-      photographed: false,
-    };
+    const input = readingInput({ picture: facts, ...measure(raster), intent, baseline });
     const work = proposeEdit({ input, examination: examine(input) });
     for (let shown = 0; ; ) {
       const next = work.next();

@@ -8,6 +8,7 @@ import {
   type Finding,
   type Intent,
   type PictureFacts,
+  readingInput,
   type Views,
 } from '@halflight/engine';
 import { type Codec, FileTrouble } from '@halflight/files';
@@ -76,7 +77,7 @@ async function readNow(
   const { limitMegapixels, intent, baseline } = wish;
   const { raster, facts, notes } = await wish.codec.decode(bytes, { name, limitMegapixels });
   const { census, views } = measure(raster);
-  const input = { picture: facts, census, views, intent, baseline, leftOut: null, photographed: false };
+  const input = readingInput({ picture: facts, census, views, intent, baseline });
   const { readings, findings } = examine(input);
   const change = before && changeBetween(before.views, views);
   // Only the last save is kept: a chain of all of them would fill the memory over a day.

@@ -3,7 +3,7 @@ import { basename } from 'node:path';
 import { openCodec } from '@halflight/files/node';
 import chokidar from 'chokidar';
 import { isPictureName } from '../baseline/pictures.ts';
-import { troubleOf } from '../check/outcome.ts';
+import { tellTrouble } from '../check/outcome.ts';
 import { readBaseline, readIntent, reasonOf } from '../inputs.ts';
 import { styleOf } from '../terminal/style.ts';
 import { EXIT } from '../trouble.ts';
@@ -91,8 +91,7 @@ function openReader(
         : saveText(save, now.toTimeString().slice(0, 8), style);
       process.stdout.write(text);
     } catch (error) {
-      const { sentence, todo } = troubleOf(error, name);
-      process.stderr.write(`${sentence} ${todo}\n`);
+      tellTrouble(error, name);
     }
   };
   const run = async (): Promise<void> => {

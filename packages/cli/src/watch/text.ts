@@ -1,4 +1,4 @@
-import type { Finding } from '@halflight/engine';
+import { type Finding, sixDigits } from '@halflight/engine';
 import type { Style } from '../terminal/style.ts';
 import { wrap } from '../terminal/wrap.ts';
 import { changeSentence } from '../work/text.ts';
@@ -77,7 +77,6 @@ export function saveLine(save: Save, at: string): string {
       })),
       gone: gone.map(({ reading, key, text }) => ({ reading, key, text })),
     },
-    (_, value) =>
-      typeof value === 'number' && !Number.isInteger(value) ? Number(value.toPrecision(6)) : value,
+    sixDigits,
   );
 }

@@ -4,8 +4,7 @@ import { FileTrouble, type Work } from '@halflight/files';
 import type { Dossier } from '@halflight/files/dossier';
 import { openDossierFile, streamAtomically, writeAtomically } from '@halflight/files/node';
 import { reasonOf } from '../inputs.ts';
-import { EXIT, WrongUse } from '../trouble.ts';
-import { withTrouble } from './run.ts';
+import { EXIT, WrongUse, withTrouble } from '../trouble.ts';
 
 /** Writes everything in a dossier as ordinary files into a folder; gives the exit code. */
 export async function exportWork(path: string, { out }: { readonly out?: string }): Promise<number> {

@@ -5,19 +5,20 @@ import {
   type Baseline,
   type Census,
   type ColourSpace,
+  checkLine,
   type ExaminedReading,
   examine,
   type Finding,
   type Intent,
   leftOutOf,
   type PictureFacts,
+  readingInput,
   reduceView,
   type Views,
 } from '@halflight/engine';
 import type { Codec, PictureFormat, Version } from '@halflight/files';
 import type { NewThing } from '@halflight/files/dossier';
 import { encodeSmall, readBytes, showView } from '@halflight/files/node';
-import { lineOfLooked } from '../check/line.ts';
 import { measure } from '../check/measure.ts';
 import { plain } from '../check/readings.ts';
 
@@ -80,9 +81,9 @@ export async function readForWork(
   answers: readonly Answer[],
 ): Promise<ReadPicture> {
   const leftOut = leftOutOf(answers, views.close);
-  const input = { picture: facts, census, views, intent, baseline, leftOut, photographed: false };
+  const input = readingInput({ picture: facts, census, views, intent, baseline, leftOut });
   const { readings, findings } = examine(input, answers);
-  const line = lineOfLooked({ picture: facts, readings: readings.map(plain), findings, space });
+  const line = checkLine({ picture: facts, readings: readings.map(plain), findings }, space);
   const mediaType = MEDIA_TYPES[format];
   const picture: NewThing = { hash, bytes: bytes.length, mediaType, open: () => bytes };
   const seen = thingOf(new TextEncoder().encode(line), 'application/json');

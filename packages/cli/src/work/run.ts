@@ -1,8 +1,8 @@
 import { randomUUID } from 'node:crypto';
-import { FileTrouble, newWork, titleFromName } from '@halflight/files';
+import { newWork, titleFromName } from '@halflight/files';
 import { openCodec, openDossierFile, saveDossierFile } from '@halflight/files/node';
 import { readBaseline, readIntent } from '../inputs.ts';
-import { EXIT, WrongUse } from '../trouble.ts';
+import { WrongUse, withTrouble } from '../trouble.ts';
 import { grow } from './grow.ts';
 import { readForWork, takePicture } from './read.ts';
 import { versionText } from './text.ts';
@@ -71,18 +71,6 @@ export async function addVersion(path: string, picture: string, options: AddOpti
       await older.close();
     }
   });
-}
-
-/** Carries something out with files and says in words what is wrong with them; gives the exit code. */
-export async function withTrouble(act: () => Promise<void>): Promise<number> {
-  try {
-    await act();
-    return EXIT.done;
-  } catch (error) {
-    if (!(error instanceof FileTrouble)) throw error;
-    tell([`${error.sentence} ${error.todo}`]);
-    return EXIT.unread;
-  }
 }
 
 function tell(sentences: readonly string[]): void {

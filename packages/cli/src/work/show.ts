@@ -3,8 +3,7 @@ import { currentVersion, type Work } from '@halflight/files';
 import type { Dossier } from '@halflight/files/dossier';
 import { openDossierFile } from '@halflight/files/node';
 import { styleOf } from '../terminal/style.ts';
-import { EXIT } from '../trouble.ts';
-import { withTrouble } from './run.ts';
+import { EXIT, withTrouble } from '../trouble.ts';
 import { workText } from './text.ts';
 
 interface AsJson {

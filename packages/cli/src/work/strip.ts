@@ -9,8 +9,7 @@ import {
   SHORTEST_STAND,
   writeAtomically,
 } from '@halflight/files/node';
-import { WrongUse } from '../trouble.ts';
-import { withTrouble } from './run.ts';
+import { WrongUse, withTrouble } from '../trouble.ts';
 import { curveOf } from './show.ts';
 
 export interface StripOptions {

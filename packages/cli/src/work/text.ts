@@ -1,4 +1,4 @@
-import type { Change, Diminishing, Finding, ProgressCurve } from '@halflight/engine';
+import { type Change, type Diminishing, type Finding, type ProgressCurve, percent } from '@halflight/engine';
 import { type Answer, currentVersion, type Version, type Work } from '@halflight/files';
 import { PLAIN, type Style } from '../terminal/style.ts';
 import { wrap } from '../terminal/wrap.ts';
@@ -93,6 +93,3 @@ function quietLines({ glances, looks, decision, answers }: Work): string[] {
       : []),
   ];
 }
-
-const percent = (share: number): string =>
-  share > 0 && share < 0.005 ? 'under 1 %' : `${Math.round(100 * share)} %`;

@@ -1,6 +1,20 @@
-const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
+const COUNTS = [
+  'no',
+  'one',
+  'two',
+  'three',
+  'four',
+  'five',
+  'six',
+  'seven',
+  'eight',
+  'nine',
+  'ten',
+  'eleven',
+  'twelve',
+];
 
-/** A small number as a word, for sentences; digits from eleven on. */
+/** A small number as a word, for sentences; digits from thirteen on. */
 export function countWord(n: number): string {
   return COUNTS[n] ?? String(n);
 }

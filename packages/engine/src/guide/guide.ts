@@ -2,7 +2,7 @@ import { fromSrgb, mapToGamut } from '../colour/gamut.ts';
 import { type Triple, transform } from '../colour/matrix.ts';
 import type { ColourSpace } from '../colour/space.ts';
 import { encode } from '../colour/transfer.ts';
-import type { Place, Swatch } from '../findings/finding.ts';
+import type { Place } from '../findings/finding.ts';
 import type { Raster } from '../views/raster.ts';
 import { type Ink, openCanvas } from './canvas.ts';
 import { type Box, findSpot } from './spot.ts';
@@ -52,18 +52,24 @@ export function drawGuide(
     canvas.rect(box.x, box.y, box.width, box.height, DARK);
     const x = box.x + stroke;
     const y = box.y + stroke;
-    canvas.rect(x, y, 2 * side, 2 * side, inkOf(swatches[swatches.length - 1], space));
+    canvas.rect(x, y, 2 * side, 2 * side, inkOf(swatches[swatches.length - 1].rgb, space));
     small.forEach((swatch, k) => {
       const left = x + side * (2 + Math.floor(k / 2));
-      canvas.rect(left, y + side * (k % 2), side, side, inkOf(swatch, space));
+      canvas.rect(left, y + side * (k % 2), side, side, inkOf(swatch.rgb, space));
     });
   }
   return canvas.raster;
 }
 
-/** Code values 0…255 of a swatch in a space; colours that it does not hold are mapped into it. */
-export function inkOf(swatch: Swatch, space: ColourSpace): Ink {
-  const own: Triple = transform(fromSrgb(space), mapToGamut(swatch.rgb, space));
+/** A colour (linear sRGB light) as hex code values of a space; what the space does not hold is mapped into it. */
+export function hexIn(rgb: Triple, space: ColourSpace): string {
+  const codes = inkOf(rgb, space).slice(0, 3);
+  return `#${codes.map((code) => code.toString(16).padStart(2, '0')).join('')}`;
+}
+
+/** Code values 0…255 of a colour in a space; what it does not hold is mapped into it. */
+function inkOf(rgb: Triple, space: ColourSpace): Ink {
+  const own: Triple = transform(fromSrgb(space), mapToGamut(rgb, space));
   const [r, g, b] = own.map((l, c) => Math.round(255 * Math.min(1, Math.max(0, encode(space.curves[c], l)))));
   return [r, g, b, 255];
 }

@@ -1,3 +1,4 @@
+import { countWord } from '../findings/wording.ts';
 import type { Change } from './change.ts';
 import { VISIBLE } from './compare.ts';
 
@@ -103,24 +104,8 @@ function resampled(stages: readonly Stage[], k: number): boolean {
 }
 
 function sentence({ versions, effort, changedShare }: Omit<Diminishing, 'sentence'>): string {
-  const who = versions === 1 ? 'The last version' : `The last ${COUNTS[versions] ?? versions} versions`;
+  const who = versions === 1 ? 'The last version' : `The last ${countWord(versions)} versions`;
   return `${who} changed ${percent(effort)} of the fine detail and ${percent(changedShare)} of the picture.`;
 }
-
-const COUNTS = [
-  '',
-  '',
-  'two',
-  'three',
-  'four',
-  'five',
-  'six',
-  'seven',
-  'eight',
-  'nine',
-  'ten',
-  'eleven',
-  'twelve',
-];
 
 const percent = (share: number): string => (share < 0.01 ? 'under 1 %' : `${Math.round(100 * share)} %`);

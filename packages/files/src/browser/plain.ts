@@ -1,3 +1,4 @@
+import { breathe } from '../breathe.ts';
 import { type ColourPlan, planColour } from '../colour.ts';
 import { readHints } from '../container/hints.ts';
 import { iccOf } from '../container/icc.ts';
@@ -6,7 +7,6 @@ import { pictureFormat } from '../sniff.ts';
 import { FileTrouble, trouble } from '../trouble.ts';
 import type { Codec, Decoded, DecodeOptions, PictureFormat } from '../types.ts';
 import { DEFAULT_LIMIT } from '../vips/decode.ts';
-import { breathe } from '../vips/library.ts';
 import { looksWhole } from './whole.ts';
 
 const READS: readonly PictureFormat[] = ['png', 'jpeg', 'webp'];

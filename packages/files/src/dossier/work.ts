@@ -1,4 +1,12 @@
-import type { Change, Answer as FindingAnswer, Intent, Outcome, ReadingId, Recipe } from '@halflight/engine';
+import type {
+  Change,
+  Answer as FindingAnswer,
+  Intent,
+  Outcome,
+  PictureFacts,
+  ReadingId,
+  Recipe,
+} from '@halflight/engine';
 import { OPEN_INTENT } from '@halflight/engine';
 
 /**
@@ -34,14 +42,7 @@ export const WORK_STATES = ['painting', 'editing', 'decided', 'delivered', 'rest
 export type WorkState = (typeof WORK_STATES)[number];
 
 /** What is known of a picture's file without its bytes. */
-export interface PictureSheet {
-  /** File name as it came, or "pasted picture". */
-  readonly name: string;
-  readonly width: number;
-  readonly height: number;
-  readonly depth: 8 | 16;
-  readonly profile: string;
-  readonly tagged: boolean;
+export interface PictureSheet extends PictureFacts {
   /** When it came, ISO 8601. */
   readonly added: string;
   /** Hash of its readings, a line of `halflight/check@1` (JSON). */

@@ -1,18 +1,11 @@
 import { DELIVERY_SPACES, type Raster } from '@halflight/engine';
+import { breathe } from '../breathe.ts';
 import { writeProfile } from '../icc/write.ts';
 import { FileTrouble } from '../trouble.ts';
 import type { EncodeOptions, RasterRows } from '../types.ts';
 import { depthOf, rowsOf, toDepth } from './depth.ts';
 import { GrowingFile } from './growing.ts';
-import {
-  breathe,
-  type Image,
-  isLibraryError,
-  type Library,
-  outOfMemory,
-  Scope,
-  technical,
-} from './library.ts';
+import { type Image, isLibraryError, type Library, outOfMemory, Scope, technical } from './library.ts';
 
 const STRIP_PIXELS = 2 ** 20;
 const DEFAULT_QUALITY = 92;

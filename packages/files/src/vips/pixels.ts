@@ -1,5 +1,6 @@
+import { breathe } from '../breathe.ts';
 import type { Pixels } from '../finish.ts';
-import { breathe, type Image } from './library.ts';
+import type { Image } from './library.ts';
 
 /**
  * Strips are whole multiples of this many rows: readers hand rows out in bundles of 8 or 16 (TIFF: of its own

@@ -1,6 +1,6 @@
 import type { Intent } from '@halflight/engine';
 import { applyToRecipe, type RecipeCommand, recipeWords } from './recipe.ts';
-import { applyToTime, type TimeCommand, timeWords } from './time.ts';
+import { applyToTime, isTimeCommand, type TimeCommand, timeWords } from './time.ts';
 import type { Answer, Work, WorkState } from './work.ts';
 
 /** Everything that can be done to a work, as plain data: the journal is a list of these. */
@@ -45,15 +45,8 @@ export function apply(work: Work, command: Command): Work {
       return command.title === work.title ? work : { ...work, title: command.title };
     case 'setState':
       return command.state === work.state ? work : { ...work, state: command.state };
-    case 'addVersion':
-    case 'glance':
-    case 'dropGlance':
-    case 'addLook':
-    case 'callDone':
-    case 'reopen':
-      return applyToTime(work, command);
     default:
-      return applyToRecipe(work, command);
+      return isTimeCommand(command) ? applyToTime(work, command) : applyToRecipe(work, command);
   }
 }
 
@@ -101,14 +94,7 @@ export function commandWords(command: Command): string {
       return 'the new title';
     case 'setState':
       return `calling it ${command.state}`;
-    case 'addVersion':
-    case 'glance':
-    case 'dropGlance':
-    case 'addLook':
-    case 'callDone':
-    case 'reopen':
-      return timeWords(command);
     default:
-      return recipeWords(command);
+      return isTimeCommand(command) ? timeWords(command) : recipeWords(command);
   }
 }

@@ -20,6 +20,22 @@ export type TimeCommand =
   | { readonly kind: 'callDone'; readonly decision: Decision }
   | { readonly kind: 'reopen' };
 
+const TIME_KINDS = new Set<string>([
+  'addVersion',
+  'glance',
+  'dropGlance',
+  'addLook',
+  'callDone',
+  'reopen',
+] satisfies TimeCommand['kind'][]);
+
+/** Tells these commands from the others of a work. */
+export function isTimeCommand<C extends { readonly kind: string }>(
+  command: C | TimeCommand,
+): command is TimeCommand {
+  return TIME_KINDS.has(command.kind);
+}
+
 /** The work after one of these; the same object when there is nothing to change. */
 export function applyToTime(work: Work, command: TimeCommand): Work {
   switch (command.kind) {

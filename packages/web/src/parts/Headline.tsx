@@ -1,9 +1,10 @@
+import { sentence } from '@halflight/engine';
 import { useState } from 'react';
 import { go } from '../app/route.ts';
 import { currentVersion, type Work } from '../document/work.ts';
 import { perform } from '../state/edit.ts';
 import { useSession } from '../state/session.ts';
-import { capital, intentClause } from './clauses.ts';
+import { intentClause } from './clauses.ts';
 
 /** The line above the picture: what it is, and what was decided for it. */
 export function Headline({ work }: { work: Work }) {
@@ -14,7 +15,7 @@ export function Headline({ work }: { work: Work }) {
     <header className="headline">
       <Title work={work} />
       {screen === 'intent' ? (
-        <p>{decided ? `intent: ${decided}` : capital(intentClause(work))}</p>
+        <p>{decided ? `intent: ${decided}` : sentence(intentClause(work))}</p>
       ) : (
         <button type="button" className="clause" onClick={() => go({ screen: 'intent', work: work.id })}>
           {decided ? `intent: ${decided}` : intentClause(work)}

@@ -1,3 +1,4 @@
+import { countWord, listOf, sentence } from '@halflight/engine';
 import type { Route } from '../app/route.ts';
 import type { Work } from '../document/work.ts';
 import type { Seen } from '../picture/desk.ts';
@@ -11,7 +12,7 @@ export interface WayClause {
 
 /** Where a work stands, in clauses: its intent, its notes, its edit, the shelf. */
 export function clausesOf(work: Work, seen: Seen | null, onShelf: number): WayClause[] {
-  const clauses: WayClause[] = [{ text: capital(intentClause(work)), screen: 'intent' }];
+  const clauses: WayClause[] = [{ text: sentence(intentClause(work)), screen: 'intent' }];
   if (seen) clauses.push({ text: notesClause(seen.findings.length), screen: 'check' });
   clauses.push({ text: editClause(work), screen: 'rework' });
   clauses.push({ text: lookClause(work), screen: 'standback' });
@@ -34,7 +35,7 @@ export function intentClause({ intent }: Work): string {
     intent.feel && 'what one should feel',
   ].filter((part) => typeof part === 'string');
   if (parts.length === 0) return 'nothing is decided yet';
-  return `${joined(parts)} ${parts.length === 1 ? 'is' : 'are'} decided`;
+  return `${listOf(parts)} ${parts.length === 1 ? 'is' : 'are'} decided`;
 }
 
 function notesClause(count: number): string {
@@ -56,35 +57,4 @@ function versionsClause({ versions, decision }: Work): string {
 function lookClause({ looks }: Work): string {
   const last = looks.at(-1);
   return last ? `last look ${when(last.at)}` : 'no quiet look yet';
-}
-
-/** "a, b and c". */
-export function joined(parts: readonly string[]): string {
-  if (parts.length < 2) return parts.join('');
-  return `${parts.slice(0, -1).join(', ')} and ${parts[parts.length - 1]}`;
-}
-
-const WORDS = [
-  'no',
-  'one',
-  'two',
-  'three',
-  'four',
-  'five',
-  'six',
-  'seven',
-  'eight',
-  'nine',
-  'ten',
-  'eleven',
-  'twelve',
-];
-
-/** Small numbers in words, as in running text. */
-export function countWord(count: number): string {
-  return WORDS[count] ?? String(count);
-}
-
-export function capital(text: string): string {
-  return text === '' ? '' : text[0].toUpperCase() + text.slice(1);
 }

@@ -1,6 +1,6 @@
+import { checkLine } from '@halflight/engine';
 import { type Facts, withFacts } from '../document/facts.ts';
 import { currentVersion, type Work } from '../document/work.ts';
-import { checkLine } from '../picture/checkLine.ts';
 import type { Seen } from '../picture/desk.ts';
 import { keeper } from './desks.ts';
 import { get, set } from './session.ts';
@@ -11,7 +11,8 @@ export async function learnReadings(work: Work, seen: Seen): Promise<void> {
   const { hash, readings, small } = currentVersion(work);
   if (picture === null || !writable || (readings !== undefined && small !== undefined)) return;
   try {
-    const line = readings ?? (await keeper.keep(lineOf(checkLine(picture.facts, seen))));
+    const line =
+      readings ?? (await keeper.keep(lineOf(checkLine({ ...seen, picture: picture.facts }, null))));
     const thumb = small ?? (await keeper.keep(picture.thumb));
     await learn(work.id, hash, { readings: line, small: thumb });
   } catch {

@@ -1,4 +1,4 @@
-import { type ColourSpace, inkOf, type Swatch } from '@halflight/engine';
+import { type ColourSpace, hexIn, type Swatch } from '@halflight/engine';
 import { useEffect, useState } from 'react';
 import { create } from 'zustand';
 import type { OpenedPicture, PlaceReading } from '../picture/desk.ts';
@@ -51,11 +51,6 @@ function useOwnSpace(): ColourSpace | null {
 /** Code values of a colour in the picture's own space, as hexadecimal; null until the space is known. */
 export function useOwnHex(): ((rgb: Swatch['rgb']) => string | null) & { readonly space: string | null } {
   const space = useOwnSpace();
-  const hex = (rgb: Swatch['rgb']): string | null =>
-    space &&
-    `#${inkOf({ label: '', rgb }, space)
-      .slice(0, 3)
-      .map((code) => code.toString(16).padStart(2, '0'))
-      .join('')}`;
+  const hex = (rgb: Swatch['rgb']): string | null => space && hexIn(rgb, space);
   return Object.assign(hex, { space: space?.name ?? null });
 }

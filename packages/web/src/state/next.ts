@@ -1,7 +1,7 @@
 import type { Pose } from '@halflight/engine';
+import { checkLine } from '@halflight/engine';
 import { go } from '../app/route.ts';
 import { currentVersion, type Version, type Work, withVersion } from '../document/work.ts';
-import { checkLine } from '../picture/checkLine.ts';
 import type { OpenedPicture } from '../picture/desk.ts';
 import { keeper, pictures } from './desks.ts';
 import { perform } from './edit.ts';
@@ -41,7 +41,7 @@ export async function readNext(item: Incoming, forced: boolean): Promise<OpenedP
     change === null ? [] : await pictures.run((desk) => desk.outcomes(lying.intent, lying.answers));
   const { number: _number, ...facts } = versionOf(name, 0, hash, file, picture);
   const [small, readings] = await Promise.all(
-    [picture.thumb, lineOf(checkLine(picture.facts, seen))].map((bytes) =>
+    [picture.thumb, lineOf(checkLine({ ...seen, picture: picture.facts }, null))].map((bytes) =>
       keeper.keep(bytes).catch(() => undefined),
     ),
   );

@@ -1,7 +1,7 @@
+import { checkLine } from '@halflight/engine';
 import { proxy } from 'comlink';
 import { create } from 'zustand';
 import { currentVersion, type Version, type Work } from '../document/work.ts';
-import { checkLine } from '../picture/checkLine.ts';
 import type { Progress } from '../picture/desk.ts';
 import type { Course, SeenComparison, VersionFile } from '../picture/time-desk.ts';
 import { keeper, pictures } from './desks.ts';
@@ -104,7 +104,7 @@ export async function followReadings(work: Work, isWanted: () => boolean): Promi
     if (version.file === null) return;
     const { facts, seen, small } = await pictures.desk.readVersion(version, work.intent, work.answers);
     const [readings, thumb] = await Promise.all([
-      keeper.keep(lineOf(checkLine(facts, seen))),
+      keeper.keep(lineOf(checkLine({ ...seen, picture: facts }, null))),
       keeper.keep(small),
     ]);
     // The work changes by this, and the next one that is missing is asked for then.

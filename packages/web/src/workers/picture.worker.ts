@@ -11,6 +11,7 @@ import {
   type Raster,
   type ReadingId,
   type ReadingInput,
+  readingInput,
   reduceView,
   takeCensus,
   type Views,
@@ -105,15 +106,7 @@ function examineOpen(intent: Intent, answers: readonly Answer[]): NonNullable<ty
   const outlines = answers.filter(({ kind, outline }) => kind === 'wrong' && outline);
   const leftOutKey = JSON.stringify(outlines.map(({ outline }) => outline));
   const leftOut = last?.leftOutKey === leftOutKey ? last.input.leftOut : leftOutOf(answers, views.close);
-  const input: ReadingInput = {
-    picture: facts,
-    census,
-    views,
-    intent,
-    baseline: null,
-    leftOut,
-    photographed: false,
-  };
+  const input = readingInput({ picture: facts, census, views, intent, leftOut });
   const examination = examine(input, answers, last ?? undefined);
   last = { input, examination, leftOutKey };
   return last;

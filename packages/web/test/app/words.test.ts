@@ -2,7 +2,7 @@ import { OPEN_INTENT } from '@halflight/engine';
 import { describe, expect, test } from 'vitest';
 import { keyWish } from '../../src/app/keys.ts';
 import { parseRoute, type Route, routeHash } from '../../src/app/route.ts';
-import { clausesOf, countWord, joined } from '../../src/parts/clauses.ts';
+import { clausesOf } from '../../src/parts/clauses.ts';
 import { number } from '../../src/parts/ReadingDetails.tsx';
 import { arrange } from '../../src/screens/shelf/arrange.ts';
 import type { ShelfEntry } from '../../src/storage/keeper.ts';
@@ -44,23 +44,6 @@ describe('the sentence at the end of the margin', () => {
       'The mood and the hue plan are decided; no note is open; an edit of two steps; no quiet look yet; one version so far; 14 works on the shelf',
     );
   });
-});
-
-test.each([
-  [[], ''],
-  [['a'], 'a'],
-  [['a', 'b'], 'a and b'],
-  [['a', 'b', 'c'], 'a, b and c'],
-])('%o joins to “%s”', (parts, text) => {
-  expect(joined(parts as string[])).toBe(text);
-});
-
-test.each([
-  [0, 'no'],
-  [12, 'twelve'],
-  [13, '13'],
-])('%d in words is %s', (count, word) => {
-  expect(countWord(count)).toBe(word);
 });
 
 test.each([

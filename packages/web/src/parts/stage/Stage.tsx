@@ -5,6 +5,7 @@ import { useLight } from '../../state/light.ts';
 import { readPlace } from '../../state/readings.ts';
 import { set, useSession } from '../../state/session.ts';
 import { useSettings } from '../../state/settings.ts';
+import { arrowed } from './arrows.ts';
 import { listen } from './gestures.ts';
 import { Marks } from './Marks.tsx';
 import { noteAt } from './places.ts';
@@ -88,17 +89,9 @@ export function Stage({
   }, [width, height]);
 
   const onKeyDown = (event: KeyboardEvent): void => {
-    const by = event.shiftKey ? 0.1 : 0.02;
-    const steps: Record<string, [number, number]> = {
-      ArrowLeft: [-by, 0],
-      ArrowRight: [by, 0],
-      ArrowUp: [0, -by],
-      ArrowDown: [0, by],
-    };
-    const step = steps[event.key];
-    if (step) {
-      const inside = (value: number): number => Math.min(0.999, Math.max(0, value));
-      setCross({ x: inside(cross.x + step[0]), y: inside(cross.y + step[1]), shown: true });
+    const to = arrowed(event, [cross.x, cross.y]);
+    if (to) {
+      setCross({ x: to[0], y: to[1], shown: true });
     } else if (event.key === 'Enter' || event.key === ' ') {
       point(cross);
     } else return;

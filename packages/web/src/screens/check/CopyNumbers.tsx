@@ -1,6 +1,6 @@
 import type { PictureFacts } from '@halflight/engine';
+import { checkLine } from '@halflight/engine';
 import { useState } from 'react';
-import { checkLine } from '../../picture/checkLine.ts';
 import type { Seen } from '../../picture/desk.ts';
 import { say } from '../../state/session.ts';
 
@@ -8,7 +8,7 @@ import { say } from '../../state/session.ts';
 export function CopyNumbers({ picture, seen }: { picture: PictureFacts; seen: Seen }) {
   const [copied, setCopied] = useState<Seen['readings'] | null>(null);
   const copy = async (): Promise<void> => {
-    await navigator.clipboard.writeText(checkLine(picture, seen));
+    await navigator.clipboard.writeText(checkLine({ ...seen, picture }, null));
     setCopied(seen.readings);
     say('The numbers are on the clipboard.');
   };

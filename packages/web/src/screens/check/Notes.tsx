@@ -1,7 +1,7 @@
+import { countWord, listOf, sentence } from '@halflight/engine';
 import { go } from '../../app/route.ts';
 import type { Work } from '../../document/work.ts';
 import { Cautions } from '../../parts/Cautions.tsx';
-import { capital, countWord, joined } from '../../parts/clauses.ts';
 import { Troubles } from '../../parts/Troubles.tsx';
 import { Waiting } from '../../parts/Waiting.tsx';
 import { WayAround } from '../../parts/WayAround.tsx';
@@ -61,7 +61,7 @@ export function Notes({ work, picture, seen }: { work: Work; picture: OpenedPict
         {seen && seen.undecided.length > 0 && (
           <p className="quiet">
             <button type="button" className="clause" onClick={() => go({ screen: 'intent', work: work.id })}>
-              {capital(joined(seen.undecided))}
+              {sentence(listOf(seen.undecided))}
             </button>{' '}
             {seen.undecided.length === 1 ? 'is' : 'are'} left open; nothing need be decided.
           </p>
@@ -92,7 +92,7 @@ function Settled({ work, seen }: { work: Work; seen: Seen }) {
       <summary>
         {settled.length === 1
           ? 'One note is answered.'
-          : `${capital(countWord(settled.length))} notes are answered.`}
+          : `${sentence(countWord(settled.length))} notes are answered.`}
       </summary>
       <ul className="notes">
         {settled.map((finding) => (
@@ -119,7 +119,7 @@ function Rest({ seen }: { seen: Seen }) {
           <summary>
             {fine.length === 1
               ? 'One reading is fine.'
-              : `${capital(countWord(fine.length))} readings are fine.`}
+              : `${sentence(countWord(fine.length))} readings are fine.`}
           </summary>
           <ul className="notes">
             {fine.map((reading) => (
@@ -133,7 +133,7 @@ function Rest({ seen }: { seen: Seen }) {
           <summary>
             {untold.length === 1
               ? 'One reading can’t tell from the picture.'
-              : `${capital(countWord(untold.length))} readings can’t tell from the picture.`}
+              : `${sentence(countWord(untold.length))} readings can’t tell from the picture.`}
           </summary>
           <ul className="notes">
             {untold.map((reading) => (

@@ -1,8 +1,8 @@
 import type { Outcome } from '@halflight/engine';
+import { countWord, listOf, sentence } from '@halflight/engine';
 import { go } from '../../app/route.ts';
 import { type Answer, currentVersion, type Work } from '../../document/work.ts';
 import { changeSentence } from '../../parts/change.ts';
-import { capital, countWord, joined } from '../../parts/clauses.ts';
 import { keepGlance, leaveGlance } from '../../state/next.ts';
 import { useSession } from '../../state/session.ts';
 
@@ -74,12 +74,12 @@ function Answered({ answers }: { answers: readonly Answer[] }) {
     <details className="group" open>
       <summary>
         You meant to do {things}:{' '}
-        {answers.length === 1 ? `it is ${WORDS[stateOf(answers[0])]}` : joined(counts)}.
+        {answers.length === 1 ? `it is ${WORDS[stateOf(answers[0])]}` : listOf(counts)}.
       </summary>
       <ul className="outcomes">
         {answers.map((answer) => (
           <li key={`${answer.key} ${answer.outline ?? ''}`}>
-            {answer.sentence} <span className="quiet">{capital(WORDS[stateOf(answer)])}.</span>
+            {answer.sentence} <span className="quiet">{sentence(WORDS[stateOf(answer)])}.</span>
           </li>
         ))}
       </ul>

@@ -1,6 +1,6 @@
-import { type HueArc, type HueIntent, hueName } from '@halflight/engine';
+import { countWord, type HueArc, type HueIntent, hueName, listOf, sentence } from '@halflight/engine';
 import { useState } from 'react';
-import { capital, countWord, joined } from '../../parts/clauses.ts';
+import { ArcValues } from '../../parts/ArcValues.tsx';
 import { NoteFrame } from '../../parts/NoteFrame.tsx';
 import { Value } from '../../parts/Value.tsx';
 import type { Seen } from '../../picture/desk.ts';
@@ -142,27 +142,11 @@ function ArcWords({
       <span>
         {lead}
         {hueName(arc.hue)} around{' '}
-        <Value
-          label={`Hue of ${name}`}
-          value={arc.hue}
-          min={0}
-          max={360}
-          step={1}
-          digits={0}
-          unit="°"
-          round
-          onChange={(value, done) => onChange({ ...arc, hue: value }, done)}
-        />
-        ,{' '}
-        <Value
-          label={`Width of ${name}`}
-          value={arc.width}
-          min={10}
-          max={350}
-          step={2}
-          digits={0}
-          unit="°"
-          onChange={(value, done) => onChange({ ...arc, width: value }, done)}
+        <ArcValues
+          hue={arc.hue}
+          width={arc.width}
+          labels={[`Hue of ${name}`, `Width of ${name}`]}
+          onChange={(change, done) => onChange({ ...arc, ...change }, done)}
         />{' '}
         wide;{' '}
         <button
@@ -185,7 +169,7 @@ function sentenceOf(hue: HueIntent | undefined): string {
   const planned =
     families.length === 0
       ? ''
-      : `${capital(countWord(families.length))} hue ${families.length === 1 ? 'family is' : 'families are'} planned: ${joined(names)}`;
+      : `${sentence(countWord(families.length))} hue ${families.length === 1 ? 'family is' : 'families are'} planned: ${listOf(names)}`;
   const parts = [
     planned,
     accent && `${planned ? 'an' : 'An'} accent of ${hueName(accent.hue)}`,

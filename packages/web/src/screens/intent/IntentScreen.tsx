@@ -1,9 +1,9 @@
 import { useEffect } from 'react';
 import type { Work } from '../../document/work.ts';
 import { Frame } from '../../parts/Frame.tsx';
+import { NotesPart } from '../../parts/NotesPart.tsx';
 import { PictureWall } from '../../parts/PictureWall.tsx';
 import { giveUpTask } from '../../parts/stage/task.ts';
-import { Troubles } from '../../parts/Troubles.tsx';
 import { WayAround } from '../../parts/WayAround.tsx';
 import type { OpenedPicture } from '../../picture/desk.ts';
 import { set, useSession } from '../../state/session.ts';
@@ -26,11 +26,7 @@ export function IntentScreen({ work, picture }: { work: Work; picture: OpenedPic
       wall={<PictureWall work={work} picture={picture} findings={[]} shown={null} />}
       margin={
         <>
-          <section className="notes-part" aria-label="Intent">
-            <Troubles at={['opening', 'keeping', 'reading']} />
-            <h2 className="part-title" data-heading tabIndex={-1}>
-              Intent
-            </h2>
+          <NotesPart title="Intent">
             <p className="quiet">Nothing need be decided. What is left open is not judged.</p>
             <ul className="notes">
               <MoodPart mood={intent.mood} seen={seen} />
@@ -39,7 +35,7 @@ export function IntentScreen({ work, picture }: { work: Work; picture: OpenedPic
               <DeliveryPart delivery={intent.delivery} />
               <FeelPart feel={intent.feel} />
             </ul>
-          </section>
+          </NotesPart>
           <section className="rest-part" aria-label="The way around">
             <WayAround />
           </section>

@@ -1,6 +1,12 @@
-import { MOOD_AXES, MOOD_AXIS_NAMES, MOOD_WORDS, type MoodAxis, type MoodIntent } from '@halflight/engine';
+import {
+  listOf,
+  MOOD_AXES,
+  MOOD_AXIS_NAMES,
+  MOOD_WORDS,
+  type MoodAxis,
+  type MoodIntent,
+} from '@halflight/engine';
 import { useState } from 'react';
-import { joined } from '../../parts/clauses.ts';
 import { NoteFrame } from '../../parts/NoteFrame.tsx';
 import type { Seen } from '../../picture/desk.ts';
 import { decide } from '../../state/decide.ts';
@@ -81,9 +87,9 @@ export function MoodPart({ mood, seen }: { mood: MoodIntent | undefined; seen: S
 
 function sentenceOf(mood: MoodIntent | undefined): string {
   if (!mood) return 'The mood is left open.';
-  if (mood.words?.length) return `The mood is ${joined(mood.words)}.`;
+  if (mood.words?.length) return `The mood is ${listOf(mood.words)}.`;
   const named = MOOD_AXIS_NAMES.filter((axis) => mood.axes[axis]).map((axis) => MOOD_AXES[axis].title);
-  return `The mood is decided in ${joined(named)}.`;
+  return `The mood is decided in ${listOf(named)}.`;
 }
 
 /** Where the picture lies on each axis, as the mood reading says. */

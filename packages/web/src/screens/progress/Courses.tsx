@@ -1,5 +1,5 @@
+import { sentence } from '@halflight/engine';
 import type { Work } from '../../document/work.ts';
-import { capital } from '../../parts/clauses.ts';
 import { number } from '../../parts/ReadingDetails.tsx';
 import type { Course, CourseMeasure } from '../../picture/time-desk.ts';
 
@@ -68,10 +68,10 @@ export function sentenceOf(
   const first = told[0];
   const last = told[told.length - 1];
   const text = (value: number): string => `${number(value, digits)}${unit && ` ${unit}`}`;
-  if (told.length < 2) return `${capital(label)}: ${text(last.value)} in version ${last.at}.`;
+  if (told.length < 2) return `${sentence(label)}: ${text(last.value)} in version ${last.at}.`;
   if (text(first.value) === text(last.value))
-    return `${capital(label)}: ${text(last.value)} in version ${first.at} as in version ${last.at}.`;
-  return `${capital(label)}: from ${text(first.value)} in version ${first.at} to ${text(last.value)} in version ${last.at}.`;
+    return `${sentence(label)}: ${text(last.value)} in version ${first.at} as in version ${last.at}.`;
+  return `${sentence(label)}: from ${text(first.value)} in version ${first.at} to ${text(last.value)} in version ${last.at}.`;
 }
 
 const WIDTH = 160;

@@ -1,6 +1,6 @@
+import { countWord, sentence } from '@halflight/engine';
 import { go } from '../../app/route.ts';
 import { currentVersion, type Work } from '../../document/work.ts';
-import { capital, countWord } from '../../parts/clauses.ts';
 import { when } from '../../parts/when.ts';
 import type { Seen } from '../../picture/desk.ts';
 import { perform } from '../../state/edit.ts';
@@ -42,7 +42,7 @@ export function DonePart({ work, seen }: { work: Work; seen: Seen | null }) {
           lead={
             standing.length === 1
               ? 'One note still stands:'
-              : `${capital(countWord(standing.length))} notes still stand:`
+              : `${sentence(countWord(standing.length))} notes still stand:`
           }
           items={standing}
         />

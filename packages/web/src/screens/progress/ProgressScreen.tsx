@@ -1,11 +1,11 @@
+import { countWord, sentence } from '@halflight/engine';
 import './progress.css';
 import { useEffect } from 'react';
 import type { Version, Work } from '../../document/work.ts';
 import { percent } from '../../parts/change.ts';
-import { capital, countWord } from '../../parts/clauses.ts';
 import { Frame } from '../../parts/Frame.tsx';
 import { Headline } from '../../parts/Headline.tsx';
-import { Troubles } from '../../parts/Troubles.tsx';
+import { NotesPart } from '../../parts/NotesPart.tsx';
 import { Waiting } from '../../parts/Waiting.tsx';
 import { WayAround } from '../../parts/WayAround.tsx';
 import type { OpenedPicture } from '../../picture/desk.ts';
@@ -69,11 +69,7 @@ export default function ProgressScreen({ work, picture }: { work: Work; picture:
       }
       margin={
         <>
-          <section className="notes-part" aria-label="Progress">
-            <Troubles at={['opening', 'keeping', 'reading']} />
-            <h2 className="part-title" data-heading tabIndex={-1}>
-              Progress
-            </h2>
+          <NotesPart title="Progress">
             <div className="progress-part">
               {versions.length < 2 || !earlier || !later ? (
                 <p>
@@ -109,12 +105,12 @@ export default function ProgressScreen({ work, picture }: { work: Work; picture:
                 <p className="quiet">
                   {work.glances.length === 1
                     ? 'One paste was only read and is no version.'
-                    : `${capital(countWord(work.glances.length))} pastes were only read and are no versions.`}
+                    : `${sentence(countWord(work.glances.length))} pastes were only read and are no versions.`}
                 </p>
               )}
               {versions.length > 1 && <Courses work={work} courses={courses} />}
             </div>
-          </section>
+          </NotesPart>
           <section className="rest-part" aria-label="Is it done, and the way around">
             {!glance && (
               <>

@@ -1,4 +1,4 @@
-import { capital, countWord } from '../../parts/clauses.ts';
+import { countWord, sentence } from '@halflight/engine';
 import { number } from '../../parts/ReadingDetails.tsx';
 import type { Seen, SeenReading } from '../../picture/desk.ts';
 import type { LiveMeasure } from '../../picture/edit-desk.ts';
@@ -75,7 +75,7 @@ function sentenceOf(had: number, met: number): string {
   if (met === 0) return had === 1 ? 'The open note stays.' : `All ${countWord(had)} open notes stay.`;
   if (met === had)
     return had === 1 ? 'The edit meets the open note.' : `The edit meets all ${countWord(had)} open notes.`;
-  return `${capital(countWord(met))} of ${countWord(had)} open notes ${met === 1 ? 'is' : 'are'} met.`;
+  return `${sentence(countWord(met))} of ${countWord(had)} open notes ${met === 1 ? 'is' : 'are'} met.`;
 }
 
 interface Moved {

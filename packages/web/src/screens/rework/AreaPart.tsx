@@ -1,5 +1,6 @@
 import type { Area, AreaShape, Joining, AreaPart as Part, Step } from '@halflight/engine';
 import { useState } from 'react';
+import { ArcValues } from '../../parts/ArcValues.tsx';
 import { Value } from '../../parts/Value.tsx';
 import { titleOf } from '../../state/rework.ts';
 import { say } from '../../state/session.ts';
@@ -134,27 +135,11 @@ function PartWords({
     return (
       <>
         {familyWords([part])} hues, around{' '}
-        <Value
-          label={`${label}, hue`}
-          value={Math.round(part.hue)}
-          min={0}
-          max={360}
-          step={1}
-          digits={0}
-          unit="°"
-          round
-          onChange={(hue, done) => onChange({ ...part, hue }, done)}
-        />
-        ,{' '}
-        <Value
-          label={`${label}, width`}
-          value={Math.round(part.width)}
-          min={10}
-          max={350}
-          step={2}
-          digits={0}
-          unit="°"
-          onChange={(width, done) => onChange({ ...part, width }, done)}
+        <ArcValues
+          hue={Math.round(part.hue)}
+          width={Math.round(part.width)}
+          labels={[`${label}, hue`, `${label}, width`]}
+          onChange={(arc, done) => onChange({ ...part, ...arc }, done)}
         />{' '}
         wide
       </>

@@ -1,6 +1,6 @@
+import { countWord } from '@halflight/engine';
 import { recipeOf } from '../../document/recipe.ts';
 import type { Work } from '../../document/work.ts';
-import { countWord } from '../../parts/clauses.ts';
 import { beginTask } from '../../parts/stage/task.ts';
 import { Waiting } from '../../parts/Waiting.tsx';
 import { proposeEdit, protect, stopProposing, useProposal } from '../../state/proposal.ts';

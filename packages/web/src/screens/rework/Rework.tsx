@@ -4,12 +4,12 @@ import { recipeOf } from '../../document/recipe.ts';
 import type { Work } from '../../document/work.ts';
 import { Frame } from '../../parts/Frame.tsx';
 import { Headline } from '../../parts/Headline.tsx';
+import { NotesPart } from '../../parts/NotesPart.tsx';
 import { Nearness } from '../../parts/PictureWall.tsx';
 import { Stage } from '../../parts/stage/Stage.tsx';
 import { TaskLine } from '../../parts/stage/TaskLine.tsx';
 import { giveUpTask } from '../../parts/stage/task.ts';
 import type { StageEdit } from '../../parts/stage/usePainting.ts';
-import { Troubles } from '../../parts/Troubles.tsx';
 import { WayAround } from '../../parts/WayAround.tsx';
 import type { OpenedPicture, PictureWindow } from '../../picture/desk.ts';
 import { pictures } from '../../state/desks.ts';
@@ -93,11 +93,7 @@ export default function Rework({ work, picture }: { work: Work; picture: OpenedP
       }
       margin={
         <>
-          <section className="notes-part" aria-label="The edit">
-            <Troubles at={['opening', 'keeping', 'reading']} />
-            <h2 className="part-title" data-heading tabIndex={-1}>
-              Edit
-            </h2>
+          <NotesPart title="Edit" label="The edit">
             <p className="quiet">
               {recipe.steps.length === 0
                 ? 'The picture is as you painted it. Every step can be changed, moved or removed later.'
@@ -118,7 +114,7 @@ export default function Rework({ work, picture }: { work: Work; picture: OpenedP
             </ul>
             <ProposalPart work={work} />
             <AddStep work={work} />
-          </section>
+          </NotesPart>
           <section className="rest-part" aria-label="What the edit does, and the way around">
             {edited && <CompareWords />}
             {edited && !onCard && (

@@ -1,5 +1,13 @@
-import { type AreaPart, hueName, type Parameter, type Step, type StepKind } from '@halflight/engine';
-import { countWord, joined } from '../../parts/clauses.ts';
+import {
+  type AreaPart,
+  sentence as capitalised,
+  countWord,
+  hueName,
+  listOf,
+  type Parameter,
+  type Step,
+  type StepKind,
+} from '@halflight/engine';
 
 /** A piece of a step's sentence: plain text, or the slot of a parameter. */
 export type Piece = { readonly text: string } | { readonly parameter: Parameter };
@@ -10,7 +18,7 @@ export function piecesOf({ sentence, parameters }: StepKind): Piece[] {
     if (text === '') return [];
     const parameter = parameters.find(({ key }) => text === `{${key}}`);
     if (parameter) return [{ parameter }];
-    return [{ text: index === 0 ? text[0].toUpperCase() + text.slice(1) : text }];
+    return [{ text: index === 0 ? capitalised(text) : text }];
   });
 }
 
@@ -58,5 +66,5 @@ export function shapeWords(shape: AreaPart): string {
 /** "blue and orange". */
 export function familyWords(families: readonly { readonly hue: number }[]): string {
   const names = [...new Set(families.map(({ hue }) => hueName(hue)))];
-  return names.length === 0 ? 'no hue yet' : joined(names);
+  return names.length === 0 ? 'no hue yet' : listOf(names);
 }

@@ -1,6 +1,6 @@
+import { countWord, sentence } from '@halflight/engine';
 import { showHelp } from '../../app/Help.tsx';
 import { Comings } from '../../parts/Comings.tsx';
-import { capital, countWord } from '../../parts/clauses.ts';
 import { DemoOffer } from '../../parts/DemoOffer.tsx';
 import { Packing } from '../../parts/Packing.tsx';
 import { Troubles } from '../../parts/Troubles.tsx';
@@ -68,7 +68,7 @@ export function ShelfMargin({
       {count > 0 && (
         <div className="shelf-tools">
           <p className="lead">
-            {count === 1 ? 'One work is kept here.' : `${capital(countWord(count))} works are kept here.`}
+            {count === 1 ? 'One work is kept here.' : `${sentence(countWord(count))} works are kept here.`}
           </p>
           <label>
             Find

@@ -1,4 +1,5 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react';
+import { arrowed } from '../../parts/stage/arrows.ts';
 import { veilOfMap } from '../../parts/stage/veil.ts';
 import { screenSpace } from '../../picture/client.ts';
 import type { OpenedPicture, SeenMap } from '../../picture/desk.ts';
@@ -50,18 +51,10 @@ export function LookPicture({
   };
   const onKeyDown = (event: KeyboardEvent): void => {
     if (asking === null) return;
-    const by = event.shiftKey ? 0.1 : 0.02;
-    const steps: Record<string, [number, number]> = {
-      ArrowLeft: [-by, 0],
-      ArrowRight: [by, 0],
-      ArrowUp: [0, -by],
-      ArrowDown: [0, by],
-    };
-    const [x, y] = cross ?? [0.5, 0.5];
-    const step = steps[event.key];
-    const inside = (value: number): number => Math.min(0.999, Math.max(0, value));
-    if (step) setCross([inside(x + step[0]), inside(y + step[1])]);
-    else if (event.key === 'Enter' || event.key === ' ') onPoint(own([x, y]));
+    const from = cross ?? [0.5, 0.5];
+    const to = arrowed(event, from);
+    if (to) setCross(to);
+    else if (event.key === 'Enter' || event.key === ' ') onPoint(own(from));
     else return;
     event.preventDefault();
     event.stopPropagation();

@@ -1,7 +1,7 @@
+import { listOf, sentence } from '@halflight/engine';
 import { useState } from 'react';
 import { go } from '../../app/route.ts';
 import type { Look, Work } from '../../document/work.ts';
-import { capital, joined } from '../../parts/clauses.ts';
 import { perform } from '../../state/edit.ts';
 import { answerLook, dropLook, keepLook, nothingPulled, useLook } from '../../state/look.ts';
 import { MOODS } from './looks.ts';
@@ -66,7 +66,7 @@ function Skip({ onNext, words }: { onNext: () => void; words: string }) {
 
 function MoodAsked({ work, onNext }: { work: Work; onNext: () => void }) {
   const words = work.intent.mood?.words ?? [];
-  const asked = words.length > 0 ? `${capital(joined(words))}: is it there?` : 'Is the mood there?';
+  const asked = words.length > 0 ? `${sentence(listOf(words))}: is it there?` : 'Is the mood there?';
   return (
     <Asked words={asked}>
       <div className="answers">

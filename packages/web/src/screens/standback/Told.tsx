@@ -1,4 +1,4 @@
-import { capital, countWord } from '../../parts/clauses.ts';
+import { countWord, sentence } from '@halflight/engine';
 import { when } from '../../parts/when.ts';
 import type { LookFacts } from '../../picture/time-desk.ts';
 import { type CarriedLook, lookSentences, moodWord } from './looks.ts';
@@ -29,7 +29,7 @@ export function Told({
   return (
     <>
       <p className="lead">
-        {looks.length === 1 ? 'One look so far.' : `${capital(countWord(looks.length))} looks so far.`}
+        {looks.length === 1 ? 'One look so far.' : `${sentence(countWord(looks.length))} looks so far.`}
       </p>
       {sentences.map((sentence) => (
         <p key={sentence}>{sentence}</p>
@@ -80,5 +80,5 @@ function lookWords({ at, version, by, seconds, mirrored, mood, pulledOut, verdic
     pulledOut?.word && `pulled out by ${pulledOut.word}`,
     verdict && `verdict: ${VERDICTS[verdict]}`,
   ].filter((part) => typeof part === 'string');
-  return `${capital(when(at))}, version ${version} (${how})${said.length > 0 ? `: ${said.join('; ')}` : ''}.`;
+  return `${sentence(when(at))}, version ${version} (${how})${said.length > 0 ? `: ${said.join('; ')}` : ''}.`;
 }

@@ -1,6 +1,5 @@
-import { toLater } from '@halflight/engine';
+import { countWord, sentence, toLater } from '@halflight/engine';
 import type { Look, Work } from '../../document/work.ts';
-import { capital, countWord } from '../../parts/clauses.ts';
 import type { SeenMap } from '../../picture/desk.ts';
 import type { LookFacts } from '../../picture/time-desk.ts';
 
@@ -84,7 +83,7 @@ export function lookSentences(looks: readonly CarriedLook[], facts: LookFacts | 
   if (moods.length > 0) {
     const mean = moods.reduce((sum, mood) => sum + mood, 0) / moods.length;
     const who =
-      moods.length === 1 ? 'One look says' : `${capital(countWord(moods.length))} looks say on the average`;
+      moods.length === 1 ? 'One look says' : `${sentence(countWord(moods.length))} looks say on the average`;
     sentences.push(`${who} that the mood is ${moodWord(mean)}.`);
   }
   const words = looks.flatMap(({ pulledOut }) => (pulledOut?.word ? [pulledOut.word] : []));
@@ -103,7 +102,7 @@ function begunSentence(all: readonly Point[], is: (point: Point) => boolean, whe
   if (all.length === 1) return count === 1 ? `The look began ${where}.` : `The look did not begin ${where}.`;
   if (count === 0) return `None of ${countWord(all.length)} looks began ${where}.`;
   if (count === all.length) return `All ${countWord(count)} looks began ${where}.`;
-  return `${capital(countWord(count))} of ${countWord(all.length)} looks began ${where}.`;
+  return `${sentence(countWord(count))} of ${countWord(all.length)} looks began ${where}.`;
 }
 
 function valueAt({ width, height, data }: SeenMap, [x, y]: Point): number {

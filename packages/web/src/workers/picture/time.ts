@@ -13,6 +13,7 @@ import {
   makeViews,
   outcomeOf,
   READINGS,
+  readingInput,
   register,
   takeCensus,
   VISIBLE,
@@ -20,11 +21,12 @@ import {
   type Views,
 } from '@halflight/engine';
 import type { Decoded } from '@halflight/files';
+import { breathe } from '@halflight/files';
 import { transfer } from 'comlink';
 import type { Answer } from '../../document/work.ts';
 import type { ScreenSpace, SeenMap, SeenReading } from '../../picture/desk.ts';
 import type { Course, TimeDesk, VersionFile } from '../../picture/time-desk.ts';
-import { breathe, wishes } from './edit/wishes.ts';
+import { wishes } from './edit/wishes.ts';
 import { leftOutOf } from './left-out.ts';
 import { paintView, type ScreenPixels } from './paint.ts';
 
@@ -125,15 +127,13 @@ export function openTimeDesk(house: Surroundings): TimeDesk {
       if (file === null) throw new Error('The open picture is read already.');
       const { raster, facts } = await decode(file, name);
       const views = makeViews(raster);
-      const input = {
+      const input = readingInput({
         picture: facts,
         census: takeCensus(raster),
         views,
         intent,
-        baseline: null,
         leftOut: leftOutOf(answers, views.close),
-        photographed: false,
-      };
+      });
       const { readings, ...ranked } = examine(input, answers);
       return {
         facts,

@@ -16,6 +16,7 @@ import {
   type ReadingInput,
   type Recipe,
   rank,
+  readingInput,
   reduceView,
   statisticsOf,
   takeCensus,
@@ -25,6 +26,7 @@ import {
   viewsOf,
 } from '@halflight/engine';
 import type { Codec, Decoded } from '@halflight/files';
+import { breathe } from '@halflight/files';
 import { transfer } from 'comlink';
 import type { Answer } from '../../../document/work.ts';
 import type { ScreenSpace, Seen, SeenReading } from '../../../picture/desk.ts';
@@ -39,7 +41,7 @@ import { openSurveyor, type Surveyor } from './measure.ts';
 import { proposeInPortions } from './propose.ts';
 import { openReadier, type Readier } from './ready.ts';
 import { paintEditedWindow } from './window.ts';
-import { breathe, inPortions, wishes } from './wishes.ts';
+import { inPortions, wishes } from './wishes.ts';
 import { type Source, writeEdited } from './write.ts';
 
 /** Long side of the small pictures of an option sheet. */
@@ -168,15 +170,13 @@ export function openEditDesk(house: Surroundings): EditDesk {
       if (!isNewest()) return null;
       const close = await editedView(recipe, picture.views.close, space, isNewest);
       if (close === null) return null;
-      const input: ReadingInput = {
+      const input = readingInput({
         picture: picture.facts,
         census: surveyor.count(recipe, spaceOf(space)),
         views: viewsOf(close),
         intent,
-        baseline: null,
         leftOut: leftOutOf(answers, picture.views.close),
-        photographed: false,
-      };
+      });
       const readings: ExaminedReading[] = [];
       for (const kind of READINGS) {
         await breathe();

@@ -6,8 +6,8 @@ import {
   type Intent,
   type PictureFacts,
   READINGS,
-  type ReadingInput,
   type Recipe,
+  readingInput,
   type Survey,
   takeSurvey,
   type Views,
@@ -44,15 +44,12 @@ export function openSurveyor(facts: PictureFacts, census: Census, views: Views, 
       const whole = editView(readier.ready(recipe), views.whole, space);
       // Softness of edges is no matter of colour: the picture's own edges stand for the edited ones.
       const seen: Views = { close: views.middle, middle: views.middle, whole };
-      const input: ReadingInput = {
+      const input = readingInput({
         picture: facts,
         census: count(recipe, space, true),
         views: seen,
         intent,
-        baseline: null,
-        leftOut: null,
-        photographed: false,
-      };
+      });
       return READINGS.filter(({ id }) => LIVE.includes(id)).flatMap((kind) => {
         const { value } = kind.read(input);
         return kind.measures.map(({ key, get }) => ({ reading: kind.id, key, value: get(value) }));

@@ -1,5 +1,5 @@
 import { type Proposal, type ProposalRequest, propose } from '@halflight/engine';
-import { breathe } from './wishes.ts';
+import { breathe } from '@halflight/files';
 
 /** A worker may be deaf for so long, in milliseconds. */
 const DEAF = 40;

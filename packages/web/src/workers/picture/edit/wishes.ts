@@ -1,3 +1,5 @@
+import { breathe } from '@halflight/files';
+
 /**
  * The newest wish wins: each call takes a number, and a call that finds a newer one gives up.
  *
@@ -9,18 +11,6 @@ export function wishes(): () => () => boolean {
     const mine = ++newest;
     return () => mine === newest;
   };
-}
-
-/** Lets waiting messages through, without the delay of timers. */
-export function breathe(): Promise<void> {
-  return new Promise((resolve) => {
-    const { port1, port2 } = new MessageChannel();
-    port2.onmessage = () => {
-      port2.close();
-      resolve();
-    };
-    port1.postMessage(null);
-  });
 }
 
 /** A worker may be deaf for so long, in milliseconds. */
