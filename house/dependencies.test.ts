@@ -9,10 +9,11 @@ import { houseFiles, ROOT, textOf } from './sources.ts';
 const RULES: Record<string, { knows: string[]; node: boolean; libraries?: string[] }> = {
   'packages/engine': { knows: [], node: false, libraries: ['valibot', 'fft.js'] },
   'packages/files': { knows: ['engine'], node: true },
-  'packages/cli': { knows: ['engine', 'files'], node: true },
-  'packages/web': { knows: ['engine', 'files'], node: false },
+  'packages/pages': { knows: ['engine'], node: false },
+  'packages/cli': { knows: ['engine', 'files', 'pages'], node: true },
+  'packages/web': { knows: ['engine', 'files', 'pages'], node: false },
   demo: { knows: ['engine', 'files'], node: true },
-  bench: { knows: ['engine', 'files', 'cli', 'demo'], node: true },
+  bench: { knows: ['engine', 'files', 'pages', 'cli', 'demo'], node: true },
 };
 
 /** Names that only a browser, a clock or chance provides: the engine stays free of them. */

@@ -19,7 +19,7 @@ export const buildPackages = () =>
 export const buildApp = () =>
   once(
     'app',
-    [...SHARED, 'packages/web', 'packages/engine', 'packages/files'],
+    [...SHARED, 'packages/web', 'packages/engine', 'packages/files', 'packages/pages'],
     ['packages/web/dist/index.html'],
     () => {
       say('Building the app …');
