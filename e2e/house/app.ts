@@ -35,8 +35,8 @@ export interface App {
 export interface House {
   readonly address: string;
   browser(): Browser;
-  /** Opens the app in a fresh profile. */
-  open(options?: BrowserContextOptions & { path?: string }): Promise<App>;
+  /** Opens the app in a fresh profile; `keep` leaves it open for the tests that follow in the same file. */
+  open(options?: BrowserContextOptions & { path?: string; keep?: boolean }): Promise<App>;
 }
 
 /** Everything that was asked of any network in a file of tests. */
@@ -50,13 +50,14 @@ export function house(options: HostOptions = {}): House {
   let server: Host;
   let browser: Browser;
   let apps: App[] = [];
+  const kept: App[] = [];
 
   beforeAll(async () => {
     server = await host(options);
     browser = await chromium.launch(launchOptions());
   });
   afterEach(async () => {
-    const complaints = apps.flatMap((app) => app.complaints);
+    const complaints = [...apps, ...kept].flatMap((app) => app.complaints.splice(0));
     await Promise.all(apps.map((app) => app.context.close()));
     apps = [];
     expect(complaints).toEqual([]);
@@ -73,7 +74,7 @@ export function house(options: HostOptions = {}): House {
       return server.address;
     },
     browser: () => browser,
-    open: async ({ path = '', ...contextOptions } = {}) => {
+    open: async ({ path = '', keep = false, ...contextOptions } = {}) => {
       const context = await browser.newContext({
         viewport: { width: 1440, height: 900 },
         // Every fresh profile would store the whole app for use without a network; tests of that ask for it.
@@ -84,7 +85,7 @@ export function house(options: HostOptions = {}): House {
       const page = await context.newPage();
       const app: App = { page, context, complaints: [] };
       listen(app, page);
-      apps.push(app);
+      (keep ? kept : apps).push(app);
       await page.goto(server.address + path);
       return app;
     },

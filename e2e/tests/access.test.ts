@@ -1,5 +1,5 @@
 import type { Page } from 'playwright-core';
-import { describe, expect, test } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { house } from '../house/app.ts';
 import { expectClean } from '../house/axe.ts';
 import { folder, motley } from '../house/pictures.ts';
@@ -59,9 +59,41 @@ async function eachState(page: Page, look: (state: string) => Promise<void>): Pr
   await look('a work taken off');
 }
 
+/** Nothing is cut off or lies outside at any size. */
+async function expectInside(page: Page, state: string): Promise<void> {
+  // The last is 1440 × 900 at 200 %.
+  const sizes = [
+    [1024, 768],
+    [820, 1180],
+    [3840, 2160],
+    [720, 450],
+  ] as const;
+  for (const [width, height] of sizes) {
+    await page.setViewportSize({ width, height });
+    const wide = await page.evaluate(async () => {
+      for (let i = 0; i < 2; i++) await new Promise((next) => requestAnimationFrame(next));
+      const reach = document.documentElement.scrollWidth - innerWidth;
+      const out = [...document.querySelectorAll('.margin-body *, .shelf *')].filter((element) => {
+        const box = element.getBoundingClientRect();
+        return box.width > 1 && !element.closest('.unseen') && (box.right > innerWidth + 1 || box.left < -1);
+      });
+      return { reach, out: out.map((element) => element.outerHTML.slice(0, 120)) };
+    });
+    expect({ state, width, ...wide }).toEqual({ state, width, reach: 0, out: [] });
+  }
+  await page.setViewportSize({ width: 1440, height: 900 });
+}
+
+test('axe finds nothing in any state, and nothing is cut off or lies outside at any size', async () => {
+  const { page } = await app.open();
+  await eachState(page, async (state) => {
+    await expectClean(page);
+    await expectInside(page, state);
+  });
+}, 240_000);
+
 describe('axe finds nothing', () => {
   test.each([
-    ['1440 × 900', { viewport: { width: 1440, height: 900 } }],
     ['820 × 1180, by touch', { viewport: { width: 820, height: 1180 }, hasTouch: true }],
     ['in forced colours', { viewport: { width: 1024, height: 768 }, forcedColors: 'active' as const }],
   ])(
@@ -94,35 +126,6 @@ describe('axe finds nothing', () => {
   });
 });
 
-test('nothing is cut off or lies outside at any size', async () => {
-  // The last is 1440 × 900 at 200 %.
-  const sizes = [
-    [1024, 768],
-    [820, 1180],
-    [3840, 2160],
-    [720, 450],
-  ] as const;
-  const { page } = await app.open();
-  await eachState(page, async (state) => {
-    for (const [width, height] of sizes) {
-      await page.setViewportSize({ width, height });
-      const wide = await page.evaluate(async () => {
-        for (let i = 0; i < 2; i++) await new Promise((next) => requestAnimationFrame(next));
-        const reach = document.documentElement.scrollWidth - innerWidth;
-        const out = [...document.querySelectorAll('.margin-body *, .shelf *')].filter((element) => {
-          const box = element.getBoundingClientRect();
-          return (
-            box.width > 1 && !element.closest('.unseen') && (box.right > innerWidth + 1 || box.left < -1)
-          );
-        });
-        return { reach, out: out.map((element) => element.outerHTML.slice(0, 120)) };
-      });
-      expect({ state, width, ...wide }).toEqual({ state, width, reach: 0, out: [] });
-    }
-    await page.setViewportSize({ width: 1440, height: 900 });
-  });
-}, 240_000);
-
 test('a finger finds every control: at least 24 px, 44 px where it stands alone', async () => {
   const { page } = await app.open({ viewport: { width: 820, height: 1180 }, hasTouch: true });
   await openPicture(page, ferry);
@@ -150,17 +153,6 @@ test('with reduced motion nothing moves by itself', async () => {
   expect(
     await page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue('--quick').trim()),
   ).toMatch(/^0m?s$/);
-});
-
-test('drawings say what they show', async () => {
-  const { page } = await app.open();
-  await openPicture(page, ferry);
-  for (const group of await page.locator('.group > summary').all()) await group.click();
-  for (const heading of await page.locator('.note h3 button').all()) {
-    if ((await heading.getAttribute('aria-expanded')) === 'false') await heading.click();
-    const drawing = page.locator('.note[data-open] .drawing');
-    if (await drawing.count()) expect(await drawing.getAttribute('aria-label')).toMatch(/\S+ \S+.*\.$/);
-  }
 });
 
 test('the whole way by keyboard alone', async () => {
@@ -210,25 +202,39 @@ test('the whole way by keyboard alone', async () => {
   await notesOf(page);
 });
 
-test('single keys can be switched off, and stay off', async () => {
-  const { page } = await app.open();
-  await openPicture(page, ferry);
-  await page.keyboard.press('?');
-  await page.getByLabel('Keys without Ctrl do something').uncheck();
-  await page.keyboard.press('Escape');
-  await page.reload();
-  await notesOf(page);
-  await page.keyboard.press('i');
-  await page.keyboard.press('?');
-  expect(await page.locator('.part-title, dialog[open]').count()).toBe(0);
-});
+describe('on one page', () => {
+  let page: Page;
+  beforeAll(async () => {
+    page = (await app.open({ keep: true })).page;
+    await openPicture(page, ferry);
+  });
 
-test('keys do nothing while one writes', async () => {
-  const { page } = await app.open();
-  await openPicture(page, ferry);
-  await openNote(page, DARKS);
-  await page.getByRole('button', { name: 'meant so' }).click();
-  await page.keyboard.type('is icy? 0+1');
-  expect(await page.getByLabel('Meant so, because').inputValue()).toBe('is icy? 0+1');
-  expect(await page.locator('.part-title, dialog[open]').count()).toBe(0);
+  test('keys do nothing while one writes', async () => {
+    await page.keyboard.press('Escape');
+    await openNote(page, DARKS);
+    await page.getByRole('button', { name: 'meant so' }).click();
+    await page.keyboard.type('is icy? 0+1');
+    expect(await page.getByLabel('Meant so, because').inputValue()).toBe('is icy? 0+1');
+    expect(await page.locator('.part-title, dialog[open]').count()).toBe(0);
+  });
+
+  test('drawings say what they show', async () => {
+    for (const group of await page.locator('.group > summary').all()) await group.click();
+    for (const heading of await page.locator('.note h3 button').all()) {
+      if ((await heading.getAttribute('aria-expanded')) === 'false') await heading.click();
+      const drawing = page.locator('.note[data-open] .drawing');
+      if (await drawing.count()) expect(await drawing.getAttribute('aria-label')).toMatch(/\S+ \S+.*\.$/);
+    }
+  });
+
+  test('single keys can be switched off, and stay off', async () => {
+    await page.keyboard.press('?');
+    await page.getByLabel('Keys without Ctrl do something').uncheck();
+    await page.keyboard.press('Escape');
+    await page.reload();
+    await notesOf(page);
+    await page.keyboard.press('i');
+    await page.keyboard.press('?');
+    expect(await page.locator('.part-title, dialog[open]').count()).toBe(0);
+  });
 });

@@ -1,4 +1,4 @@
-import { describe, expect, test } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { type App, house } from '../house/app.ts';
 import { calm, folder, motley } from '../house/pictures.ts';
 import { goTo, note, notesOf, openNote, openPicture } from '../house/steps.ts';
@@ -20,8 +20,14 @@ const sentences = (page: App['page']): Promise<string[]> =>
   page.locator('.notes-part .note:not([data-note=place]) h3').allTextContents();
 
 describe('mood', () => {
+  let page: App['page'];
+  beforeAll(async () => {
+    page = (await app.open({ keep: true })).page;
+    await openPicture(page, quiet);
+    await goTo(page, 'intent');
+  });
+
   test('words are chosen and blended, change the notes, and survive a reload', async () => {
-    const page = await intentOf(quiet);
     await page.getByRole('button', { name: 'feverish', exact: true }).click();
     await page.getByText('The mood is feverish.').waitFor();
     await goTo(page, 'check');
@@ -38,7 +44,6 @@ describe('mood', () => {
   });
 
   test('an axis is moved by keyboard and by pointer, and left open again', async () => {
-    const page = await intentOf(quiet);
     const key = page.getByRole('slider', { name: 'key', exact: true });
     expect(await key.getAttribute('aria-valuetext')).toBe('left open');
     await key.focus();
@@ -56,7 +61,6 @@ describe('mood', () => {
   });
 
   test('a word keeps what was set by hand', async () => {
-    const page = await intentOf(quiet);
     const weight = page.getByRole('slider', { name: 'weight' });
     await weight.focus();
     await page.keyboard.press('End');

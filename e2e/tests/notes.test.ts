@@ -1,4 +1,4 @@
-import { describe, expect, test } from 'vitest';
+import { beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { type App, house } from '../house/app.ts';
 import { folder, motley } from '../house/pictures.ts';
 import { goTo, note, notesOf, openNote, openPicture } from '../house/steps.ts';
@@ -23,16 +23,21 @@ async function screenAt(page: App['page'], x: number, y: number): Promise<number
   );
 }
 
-async function open(): Promise<App['page']> {
-  const { page } = await app.open();
+// One page for all: opening is tested elsewhere, and takes longer than what is tested here.
+let page: App['page'];
+beforeAll(async () => {
+  page = (await app.open({ keep: true })).page;
   await openPicture(page, ferry);
   await note(page, DARKS).waitFor();
-  return page;
-}
+});
+beforeEach(async () => {
+  await page.mouse.move(2, 2);
+  await page.keyboard.press('Escape');
+  await expect.poll(() => page.locator('.note[data-open]').count()).toBe(0);
+});
 
 describe('a note', () => {
   test('opens with number, drawing, what to do and three answers; only one is open', async () => {
-    const page = await open();
     await openNote(page, DARKS);
     const body = note(page, DARKS).locator('.note-body');
     expect(await body.locator('.number').textContent()).toMatch(/%/);
@@ -48,7 +53,6 @@ describe('a note', () => {
   });
 
   test('lays its map over the picture: places stay as painted, the rest fades towards the wall', async () => {
-    const page = await open();
     const before = { dark: await screenAt(page, 0.5, 0.9), sky: await screenAt(page, 0.5, 0.1) };
     expect(before.dark).toEqual([0, 0, 0, 255]);
     await openNote(page, DARKS);
@@ -66,7 +70,6 @@ describe('a note', () => {
   });
 
   test('has its places outlined and a line to them', async () => {
-    const page = await open();
     await openNote(page, DARKS);
     await page.locator('.marks .line').first().waitFor({ state: 'attached' });
     await page.locator('.leader .line').first().waitFor({ state: 'attached' });
@@ -77,7 +80,6 @@ describe('a note', () => {
   });
 
   test('lights up when its place is pointed at', async () => {
-    const page = await open();
     await openNote(page, DARKS);
     await page.locator('.marks .line').first().waitFor({ state: 'attached' });
     await openNote(page, DARKS);
@@ -89,20 +91,27 @@ describe('a note', () => {
 });
 
 describe('the answers', () => {
+  /** The answer is taken back, so that the next test meets the note as it was. */
+  async function undone(): Promise<void> {
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('Control+z');
+    await page.locator('.notes-part .note', { hasText: DARKS }).waitFor();
+    await expect.poll(() => page.getByText('You will do this').count()).toBe(0);
+  }
+
   test('will do: the note stays and says so, also after a reload', async () => {
-    const page = await open();
     await openNote(page, DARKS);
-    await page.getByRole('button', { name: 'will do' }).click();
+    await page.getByRole('button', { name: 'will do', exact: true }).click();
     await note(page, DARKS).getByText('You will do this').first().waitFor();
     await page.reload();
     await notesOf(page);
     await note(page, DARKS).getByText('You will do this').first().waitFor();
+    await undone();
   });
 
   test('meant so: with a reason the note is settled, also after a reload, until it is taken back', async () => {
-    const page = await open();
     await openNote(page, DARKS);
-    await page.getByRole('button', { name: 'meant so' }).click();
+    await page.getByRole('button', { name: 'meant so', exact: true }).click();
     await page.getByLabel('Meant so, because').fill('the water is black at night');
     await page.keyboard.press('Enter');
     await page.locator('summary', { hasText: 'is answered' }).waitFor();
@@ -117,33 +126,29 @@ describe('the answers', () => {
   });
 
   test('wrong, altogether: the note is settled', async () => {
-    const page = await open();
     await openNote(page, DARKS);
-    await page.getByRole('button', { name: 'wrong' }).click();
+    await page.getByRole('button', { name: 'wrong', exact: true }).click();
     const altogether = page.getByRole('button', { name: 'altogether' });
     if (await altogether.count()) await altogether.click();
     await page.locator('summary', { hasText: 'One note is answered' }).waitFor();
+    await undone();
   });
 
   test('wrong at the places shown: they are left out, and the finding is gone or smaller', async () => {
-    const page = await open();
     await openNote(page, DARKS);
     await page.locator('.marks .line').first().waitFor({ state: 'attached' });
     const before = await note(page, DARKS).locator('.number').textContent();
-    await page.getByRole('button', { name: 'wrong' }).click();
+    await page.getByRole('button', { name: 'wrong', exact: true }).click();
     await page.getByRole('button', { name: /at the places? shown/ }).click();
     await expect
-      .poll(async () => {
-        const left = note(page, DARKS);
-        return (await left.count()) === 0 ? 'gone' : await left.locator('.number').textContent();
-      })
+      .poll(async () => (await note(page, DARKS).locator('.number').allTextContents())[0] ?? 'gone')
       .not.toBe(before);
+    await undone();
   });
 
   test('are undone and redone, also after a reload', async () => {
-    const page = await open();
     await openNote(page, DARKS);
-    await page.getByRole('button', { name: 'will do' }).click();
+    await page.getByRole('button', { name: 'will do', exact: true }).click();
     const said = note(page, DARKS).getByText('You will do this');
     await said.first().waitFor();
     await page.reload();
@@ -158,7 +163,6 @@ describe('the answers', () => {
 });
 
 test('the sentence at the end leads to intent, shelf and back', async () => {
-  const page = await open();
   const way = page.getByRole('navigation', { name: 'The way around' });
   await way.getByRole('button', { name: 'Nothing is decided yet' }).click();
   await page.locator('.part-title').waitFor();
@@ -171,7 +175,6 @@ test('the sentence at the end leads to intent, shelf and back', async () => {
 });
 
 test('cautions are said once', async () => {
-  const page = await open();
   await page.getByRole('button', { name: 'Understood' }).click();
   await page.reload();
   await notesOf(page);
@@ -179,7 +182,6 @@ test('cautions are said once', async () => {
 });
 
 test('wall and ground are chosen and kept', async () => {
-  const page = await open();
   await page.getByRole('button', { name: 'middle grey' }).click();
   await page.getByRole('button', { name: 'dark grey' }).last().click();
   await page.reload();
@@ -191,7 +193,6 @@ test('wall and ground are chosen and kept', async () => {
 });
 
 test('every reading can be looked at, also when it is fine', async () => {
-  const page = await open();
   for (const group of await page.locator('.rest-part .group > summary').all()) await group.click();
   const names = page.locator('.rest-part .note h3 button');
   for (const name of await names.all()) {

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
-import { describe, expect, test } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { type App, house } from '../house/app.ts';
 import { calm, folder, motley } from '../house/pictures.ts';
-import { chooserBy, note, notesOf, openPicture } from '../house/steps.ts';
+import { chooserBy, goTo, note, notesOf, openPicture } from '../house/steps.ts';
 
 const files = folder();
 const ferry = await files.picture('ferry_landing.png', motley);
@@ -28,35 +28,31 @@ async function hand(page: App['page'], kind: 'drop' | 'paste', paths: readonly s
 }
 
 describe('a picture comes in', () => {
-  test('by the file chooser', async () => {
-    const { page } = await app.open();
-    await openPicture(page, ferry);
-    expect(await page.locator('h1').textContent()).toBe('Ferry landing · version 1');
-    await note(page, /hues? compete|hues/)
-      .first()
-      .waitFor();
-  });
+  describe('of a work that is there, or is new', () => {
+    let page: App['page'];
+    beforeAll(async () => {
+      page = (await app.open({ keep: true })).page;
+      await page.locator('.empty').waitFor();
+    });
 
-  test('by the chooser that Ctrl O opens', async () => {
-    const { page } = await app.open();
-    await page.locator('.empty').waitFor();
-    const chooser = await chooserBy(page, () => page.keyboard.press('Control+o'));
-    await chooser.setFiles(ferry);
-    await notesOf(page);
-  });
-
-  test('by a drop', async () => {
-    const { page } = await app.open();
-    await hand(page, 'drop', [ferry]);
-    await notesOf(page);
-    expect(await page.locator('h1').textContent()).toContain('Ferry landing');
-  });
-
-  test('by a paste from the keyboard', async () => {
-    const { page } = await app.open();
-    await page.locator('.empty').waitFor();
-    await hand(page, 'paste', [ferry]);
-    await notesOf(page);
+    test.each<[string, () => Promise<void>]>([
+      ['by the file chooser', () => openPicture(page, ferry)],
+      [
+        'by the chooser that Ctrl O opens',
+        async () => (await chooserBy(page, () => page.keyboard.press('Control+o'))).setFiles(ferry),
+      ],
+      ['by a drop', () => hand(page, 'drop', [ferry])],
+      ['by a paste from the keyboard', () => hand(page, 'paste', [ferry])],
+    ])('%s', async (_way, come) => {
+      await come();
+      await notesOf(page);
+      expect(await page.locator('h1').textContent()).toBe('Ferry landing · version 1');
+      await note(page, /hues? compete|hues/)
+        .first()
+        .waitFor();
+      await goTo(page, 'shelf');
+      expect(await page.locator('.row').count()).toBe(1);
+    });
   });
 
   test('by the paste button, from the clipboard', async () => {

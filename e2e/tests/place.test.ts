@@ -1,7 +1,7 @@
-import { describe, expect, test } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { type App, house } from '../house/app.ts';
 import { folder, quarters } from '../house/pictures.ts';
-import { openPicture } from '../house/steps.ts';
+import { goTo, openPicture } from '../house/steps.ts';
 
 const files = folder();
 const flat = await files.picture('quarters.png', quarters);
@@ -17,6 +17,16 @@ async function spot(page: App['page'], column: number, row: number): Promise<[nu
   return [box.x + box.width / 2 + (column - 0.5) * 200, box.y + box.height / 2 + (row - 0.5) * 150];
 }
 
+// One page for the mouse and one for fingers: opening takes longer than what is tested here.
+let desk: App;
+let tablet: App;
+beforeAll(async () => {
+  desk = await app.open({ keep: true });
+  await openPicture(desk.page, flat);
+  tablet = await app.open({ keep: true, hasTouch: true, viewport: { width: 820, height: 1180 } });
+  await openPicture(tablet.page, flat);
+});
+
 const place = (page: App['page']) => page.locator('.note[data-note=place]');
 
 describe('a tap reads the place', () => {
@@ -26,8 +36,7 @@ describe('a tap reads the place', () => {
     [0, 1, '#fa7814', /orange|red/i],
     [1, 1, '#1e2878', /blue/i],
   ])('quarter %d %d is %s', async (column, row, hex, words) => {
-    const { page } = await app.open();
-    await openPicture(page, flat);
+    const { page } = desk;
     await page.mouse.click(...(await spot(page, column, row)));
     await place(page).getByText(hex).waitFor();
     expect(await place(page).locator('h3').textContent()).toMatch(words);
@@ -35,27 +44,18 @@ describe('a tap reads the place', () => {
     await page.locator('.leader .line').first().waitFor({ state: 'attached' });
   });
 
-  test('in the picture’s own space', async () => {
-    const { page } = await app.open();
-    await openPicture(page, tagged);
-    const shown = await page.locator('.nearness').textContent();
-    await page.mouse.click(...(await spot(page, 0, 0)));
-    const label = await place(page).locator('dt').last().textContent();
-    expect(shown).toContain(label?.replace('in ', '') ?? 'no label');
-  });
-
   test('by finger', async () => {
-    const { page } = await app.open({ hasTouch: true, viewport: { width: 820, height: 1180 } });
-    await openPicture(page, flat);
+    const { page } = tablet;
     const box = await page.locator('.stage').boundingBox();
     if (!box) throw new Error('no stage');
     await page.touchscreen.tap(box.x + box.width / 4, box.y + box.height / 3);
     await place(page).getByText('#12c861').waitFor();
+    await place(page).getByRole('button', { name: 'Take the mark off' }).tap();
   });
 
   test('by keyboard: arrows move the mark, Enter reads', async () => {
-    const { page } = await app.open();
-    await openPicture(page, flat);
+    const { page } = desk;
+    await place(page).getByRole('button', { name: 'Take the mark off' }).click();
     await page.keyboard.press('p');
     for (let i = 0; i < 3; i++) await page.keyboard.press('Shift+ArrowLeft');
     for (let i = 0; i < 3; i++) await page.keyboard.press('Shift+ArrowDown');
@@ -67,9 +67,8 @@ describe('a tap reads the place', () => {
 });
 
 test('the colour is copied by its button', async () => {
-  const { page, context } = await app.open();
+  const { page, context } = desk;
   await context.grantPermissions(['clipboard-read', 'clipboard-write']);
-  await openPicture(page, flat);
   await page.mouse.click(...(await spot(page, 0, 0)));
   await page.getByRole('button', { name: 'Copy #12c861' }).click();
   await expect.poll(() => page.evaluate(() => navigator.clipboard.readText())).toBe('#12c861');
@@ -80,8 +79,7 @@ describe('moving and zooming', () => {
     Number.parseInt((await page.locator('.nearness p').last().textContent()) ?? '', 10);
 
   test('by wheel, drag, keys and words', async () => {
-    const { page } = await app.open();
-    await openPicture(page, flat);
+    const { page } = desk;
     expect(await percent(page)).toBe(100);
     const [x, y] = await spot(page, 0, 0);
     await page.mouse.move(x, y);
@@ -104,8 +102,7 @@ describe('moving and zooming', () => {
   });
 
   test('by two fingers', async () => {
-    const { page, context } = await app.open({ hasTouch: true, viewport: { width: 820, height: 1180 } });
-    await openPicture(page, flat);
+    const { page, context } = tablet;
     const before = await percent(page);
     const touch = await context.newCDPSession(page);
     const send = (type: string, gap: number): Promise<unknown> =>
@@ -126,4 +123,14 @@ describe('moving and zooming', () => {
     // Two fingers read nothing.
     expect(await place(page).count()).toBe(0);
   });
+});
+
+test('is read in the picture’s own space', async () => {
+  const { page } = desk;
+  await goTo(page, 'shelf');
+  await openPicture(page, tagged);
+  const shown = await page.locator('.nearness').textContent();
+  await page.mouse.click(...(await spot(page, 0, 0)));
+  const label = await place(page).locator('dt').last().textContent();
+  expect(shown).toContain(label?.replace('in ', '') ?? 'no label');
 });
