@@ -2,7 +2,7 @@ import { chmodSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import sharp, { type Color } from 'sharp';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { halflight, newFolder, paintDusk } from '../commandLine.ts';
+import { halflight, newFolder, paintDusk, type Ran } from '../commandLine.ts';
 
 const folder = newFolder();
 const at = (name: string): string => join(folder, name);
@@ -58,23 +58,35 @@ function crc32(bytes: Uint8Array): number {
 
 const root = process.getuid?.() === 0;
 
-describe('a picture that can’t be read', () => {
-  test.each([
+describe('pictures that can’t be read', () => {
+  const kinds = [
     ['truncated.png', /damaged|cut off/],
     ['empty.png', /empty/],
     ['words.png', /not a picture|can’t be read/],
     ['folder.png', /is a folder/],
     ['missing.png', /no file/],
     ...(root ? [] : [['locked.png', /may not be read/] as const]),
-  ] as const)('%s gets a sentence, and the next one is done', async (name, sentence) => {
-    const { code, stdout, stderr } = await halflight(['check', '--json', at(name), at('good.png')]);
-    expect(code).toBe(1);
-    expect(stderr).toMatch(sentence);
-    expect(stderr).not.toMatch(/^\s+at /m);
-    const [broken, good] = stdout.trimEnd().split('\n');
-    expect(JSON.parse(broken).error).toMatch(sentence);
-    expect(JSON.parse(good).picture.name).toBe('good.png');
+  ] as const;
+  let ran: Ran;
+  beforeAll(async () => {
+    ran = await halflight(['check', '--json', ...kinds.map(([name]) => at(name)), at('good.png')]);
   });
+
+  test('the next one is done', () => {
+    expect(ran.code).toBe(1);
+    expect(ran.stderr).not.toMatch(/^\s+at /m);
+    const lines = ran.stdout.trimEnd().split('\n');
+    expect(lines).toHaveLength(kinds.length + 1);
+    expect(JSON.parse(lines.at(-1)!).picture.name).toBe('good.png');
+  });
+
+  test.each(kinds.map(([name, sentence], index) => [name, sentence, index] as const))(
+    '%s gets a sentence',
+    (_, sentence, index) => {
+      expect(ran.stderr).toMatch(sentence);
+      expect(JSON.parse(ran.stdout.split('\n')[index]).error).toMatch(sentence);
+    },
+  );
 
   test('alone it ends with 1 and no report', async () => {
     const { code, stdout, stderr } = await halflight(['check', at('empty.png')]);
@@ -92,8 +104,8 @@ describe('a picture that can’t be read', () => {
   });
 });
 
-describe('an odd picture', () => {
-  test.each([
+describe('odd pictures are read without trouble', () => {
+  const kinds = [
     ['one-pixel.png', 1, 1],
     ['transparent.png', 40, 30],
     ['one-colour.png', 40, 30],
@@ -101,13 +113,23 @@ describe('an odd picture', () => {
     ['animated.gif', 20, 20],
     ['wrong-extension.jpg', 120, 80],
     ['broken-profile.png', 60, 40],
-  ])('%s is read without trouble', async (name, width, height) => {
-    const json = await halflight(['check', '--json', at(name)]);
-    expect({ code: json.code, stderr: json.stderr }).toEqual({ code: 0, stderr: '' });
-    expect(JSON.parse(json.stdout).picture).toMatchObject({ width, height });
-    const text = await halflight(['check', at(name)], { FORCE_COLOR: '3' });
-    expect({ code: text.code, stderr: text.stderr }).toEqual({ code: 0, stderr: '' });
-    expect(text.stdout).not.toMatch(/NaN|undefined|Infinity|null/);
+  ] as const;
+  const all = kinds.map(([name]) => at(name));
+
+  test('as JSON', async () => {
+    const { code, stdout, stderr } = await halflight(['check', '--json', ...all]);
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+    for (const [index, line] of stdout.trimEnd().split('\n').entries()) {
+      const [name, width, height] = kinds[index];
+      expect(JSON.parse(line).picture, name).toMatchObject({ width, height });
+    }
+  });
+
+  test('as text in colour', async () => {
+    const { code, stdout, stderr } = await halflight(['check', ...all], { FORCE_COLOR: '3' });
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+    expect(stdout).not.toMatch(/NaN|undefined|Infinity|null/);
+    for (const [name] of kinds) expect(stdout).toContain(name);
   });
 });
 
