@@ -79,7 +79,7 @@ export function WayAround() {
         <button type="button" className="clause" onClick={() => chooseByDialog('own')}>
           open another picture
         </button>
-        .
+        {'\u2060.'}
       </p>
       <WatchWords work={history.present.id} />
       <p>
