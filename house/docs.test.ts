@@ -19,7 +19,7 @@ describe.each([...new Set(PAGES)])('%s', (page) => {
   });
 
   test('names npm scripts that are there', () => {
-    const run = [...text.matchAll(/npm run ([\w:-]+)(?! -w)/g)].map((found) => found[1]);
+    const run = [...text.matchAll(/npm run ([\w:-]+)\b(?! -w)/g)].map((found) => found[1]);
     const short = SHORT.filter((name) => text.includes(`npm ${name}`));
     expect([...run, ...short].filter((name) => !SCRIPTS.includes(name))).toEqual([]);
   });
@@ -32,7 +32,12 @@ test('the readme says the job first, in one paragraph, then the two commands, th
   expect(commands).toMatch(/^```sh\nnpm start .*\nnpm test .*\n```$/);
 });
 
-test('the readme leads to every page of docs', () => {
-  const readme = readFileSync(`${ROOT}README.md`, 'utf8');
-  expect(houseFiles('docs/*.md').filter((page) => !readme.includes(`(${page})`))).toEqual([]);
+test.each([
+  ['README.md', /^docs\/[^/]+\.md$/, (page: string) => page],
+  ['docs/guide.md', /^docs\/guide\/[^/]+\.md$/, (page: string) => page.slice('docs/'.length)],
+])('%s leads to every page below it', (from, below, link) => {
+  const text = readFileSync(ROOT + from, 'utf8');
+  const pages = houseFiles('docs/*.md', 'docs/**/*.md').filter((page) => below.test(page));
+  expect(pages.length).toBeGreaterThan(5);
+  expect(pages.filter((page) => !text.includes(`(${link(page)})`))).toEqual([]);
 });
