@@ -9,13 +9,14 @@ import { Shelf } from '../screens/shelf/Shelf.tsx';
 import { stopOpening } from '../state/open.ts';
 import { shownWork, useSession } from '../state/session.ts';
 import { Help } from './Help.tsx';
-import type { WorkScreen as WorkScreenName } from './route.ts';
+import { isWorkRoute, type WorkScreen as WorkScreenName } from './route.ts';
 import { useHands } from './useHands.ts';
 
 /** Editing comes when it is asked for: the first load is for looking. */
 const IntentScreen = lazy(() =>
   import('../screens/intent/IntentScreen.tsx').then((module) => ({ default: module.IntentScreen })),
 );
+const ClassScreen = lazy(() => import('../screens/class/ClassScreen.tsx'));
 const Rework = lazy(() => import('../screens/rework/Rework.tsx'));
 const ProgressScreen = lazy(() => import('../screens/progress/ProgressScreen.tsx'));
 const StandBack = lazy(() => import('../screens/standback/StandBack.tsx'));
@@ -55,7 +56,11 @@ export function App() {
         />
       ) : route.screen === 'shelf' ? (
         <Shelf />
-      ) : work && picture && work.id === route.work ? (
+      ) : route.screen === 'class' ? (
+        <Suspense fallback={<Frame wall={null} margin={null} />}>
+          <ClassScreen of={route.of} />
+        </Suspense>
+      ) : work && picture && isWorkRoute(route) && work.id === route.work ? (
         <Suspense fallback={<Frame wall={null} margin={null} />}>
           <WorkScreen screen={route.screen} work={work} picture={picture} />
         </Suspense>

@@ -1,5 +1,15 @@
-/** Where one is: the shelf, or a screen of a work. Written in the address after "#", so that any host and folder works. */
-export type Route = { readonly screen: 'shelf' } | { readonly screen: WorkScreen; readonly work: string };
+/** Where one is: the shelf, the class, or a screen of a work. Written in the address after "#", so that any host and folder works. */
+export type Route =
+  | { readonly screen: 'shelf' }
+  /** `of` is the work of the class that is open; null for the class as a whole. */
+  | { readonly screen: 'class'; readonly of: string | null }
+  | WorkRoute;
+
+/** A screen of a work. */
+export interface WorkRoute {
+  readonly screen: WorkScreen;
+  readonly work: string;
+}
 
 /** The screens of a work; its notes come first and need no name in the address. */
 export type WorkScreen = 'check' | 'intent' | 'rework' | 'standback' | 'progress';
@@ -8,14 +18,21 @@ const NAMED: readonly WorkScreen[] = ['intent', 'rework', 'standback', 'progress
 
 export function parseRoute(hash: string): Route {
   const [, kind, work, screen] = hash.replace(/^#/, '').split('/');
+  if (kind === 'class') return { screen: 'class', of: work ? decodeURIComponent(work) : null };
   if (kind !== 'work' || !work) return { screen: 'shelf' };
   return { screen: NAMED.find((name) => name === screen) ?? 'check', work: decodeURIComponent(work) };
 }
 
 export function routeHash(route: Route): string {
   if (route.screen === 'shelf') return '#/';
+  if (route.screen === 'class')
+    return route.of === null ? '#/class' : `#/class/${encodeURIComponent(route.of)}`;
   const work = `#/work/${encodeURIComponent(route.work)}`;
   return route.screen === 'check' ? work : `${work}/${route.screen}`;
+}
+
+export function isWorkRoute(route: Route): route is WorkRoute {
+  return 'work' in route;
 }
 
 export function go(route: Route): void {

@@ -3,7 +3,7 @@ import { followOthers } from '../state/follow.ts';
 import { closeWork, findDemo, openWork, refreshShelf } from '../state/open.ts';
 import { clearTroubles, get, set } from '../state/session.ts';
 import { takeArriving } from './arriving.ts';
-import { parseRoute } from './route.ts';
+import { isWorkRoute, parseRoute } from './route.ts';
 
 /** Wakes the app: shelf, demo, and the work that the address names. */
 export async function start(): Promise<void> {
@@ -23,7 +23,7 @@ async function follow(): Promise<void> {
   if (moved) clearTroubles(['reading']);
   const { history, opening } = get();
   if (opening) return;
-  if (route.screen === 'shelf') {
+  if (!isWorkRoute(route)) {
     if (history) await closeWork();
     return refreshShelf();
   }

@@ -7,7 +7,7 @@ import { useSettings } from '../state/settings.ts';
 import { showHelp } from './Help.tsx';
 import { dropped, pasteEvent } from './incoming.ts';
 import { type KeyName, keyWish } from './keys.ts';
-import { go, type WorkScreen } from './route.ts';
+import { go, isWorkRoute, type WorkScreen } from './route.ts';
 
 /** Listens to the whole page: keys, drops and pastes. */
 export function useHands(): void {
@@ -121,7 +121,7 @@ function toScreen(screen: WorkScreen): boolean {
 
 function zoom(wish: Parameters<typeof zoomStage>[1]): boolean {
   const { picture, route } = get();
-  if (picture === null || route.screen === 'shelf') return false;
+  if (picture === null || !isWorkRoute(route)) return false;
   zoomStage(picture, wish);
   return true;
 }

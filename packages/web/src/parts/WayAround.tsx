@@ -1,5 +1,5 @@
 import { showHelp } from '../app/Help.tsx';
-import { go, type Route } from '../app/route.ts';
+import { go, type Route, type WorkScreen } from '../app/route.ts';
 import { WORK_STATES, type WorkState } from '../document/work.ts';
 import { saveDossier } from '../state/dossiers.ts';
 import { perform, redo, redoWords, undo, undoWords } from '../state/edit.ts';
@@ -123,7 +123,7 @@ function Clause({
   work,
 }: {
   text: string;
-  screen: Route['screen'];
+  screen: WorkScreen | 'shelf';
   route: Route;
   work: string;
 }) {

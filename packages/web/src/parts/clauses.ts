@@ -1,5 +1,5 @@
 import { countWord, listOf, sentence } from '@halflight/engine';
-import type { Route } from '../app/route.ts';
+import type { WorkScreen } from '../app/route.ts';
 import type { Work } from '../document/work.ts';
 import type { Seen } from '../picture/desk.ts';
 import { when } from './when.ts';
@@ -7,7 +7,7 @@ import { when } from './when.ts';
 /** One clause of the sentence at the end of the margin, and the screen it opens. */
 export interface WayClause {
   readonly text: string;
-  readonly screen: Route['screen'];
+  readonly screen: WorkScreen | 'shelf';
 }
 
 /** Where a work stands, in clauses: its intent, its notes, its edit, the shelf. */
@@ -25,7 +25,7 @@ export function clausesOf(work: Work, seen: Seen | null, onShelf: number): WayCl
 }
 
 /** "the mood and the hue plan are decided". */
-export function intentClause({ intent }: Work): string {
+export function intentClause({ intent }: Pick<Work, 'intent'>): string {
   const parts = [
     intent.mood && 'the mood',
     intent.light && 'the light',

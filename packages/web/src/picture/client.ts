@@ -1,3 +1,5 @@
+// However the build cuts its files: the guard is there before a worker is started.
+import '../offline/guard.ts';
 import { proxy, type Remote, wrap } from 'comlink';
 import type { OpenedPicture, PictureDesk, Progress, ScreenSpace } from './desk.ts';
 import type { EditDesk } from './edit-desk.ts';

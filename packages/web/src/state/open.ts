@@ -1,4 +1,4 @@
-import { go, type Route } from '../app/route.ts';
+import { go, isWorkRoute } from '../app/route.ts';
 import { begin, rebuild } from '../document/history.ts';
 import { currentVersion, newWork, titleFromName, type Version } from '../document/work.ts';
 import { Stopped } from '../picture/client.ts';
@@ -62,7 +62,7 @@ export async function openIncoming(all: readonly Incoming[], as: ComingAs = 'fit
   if (many) {
     await closeWork();
     go({ screen: 'shelf' });
-  } else if (route.screen !== 'shelf' && history === null) {
+  } else if (isWorkRoute(route) && history === null) {
     await openWork(route.work);
   }
   await refreshShelf();
@@ -265,8 +265,8 @@ async function entryOf(id: string): Promise<ShelfEntry | undefined> {
 }
 
 const isAt = (id: string): boolean => {
-  const route: Route = get().route;
-  return route.screen !== 'shelf' && route.work === id;
+  const { route } = get();
+  return isWorkRoute(route) && route.work === id;
 };
 
 function sentenceOf(error: unknown, name: string): string {

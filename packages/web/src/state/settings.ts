@@ -1,22 +1,11 @@
 import { create } from 'zustand';
+import { type Settings, settingsOf } from '../document/settings.ts';
 
-/** What the artist chose about the surroundings; kept in the browser. */
-export interface Settings {
-  readonly wall: Wall;
-  readonly ground: Ground;
-  /** Keys without Ctrl or Cmd do something (WCAG 2.1.4: they can be switched off). */
-  readonly singleKeys: boolean;
-  /** The cautions were read once. */
-  readonly cautioned: boolean;
-}
-
-export type Wall = 'dark' | 'middle' | 'paper';
-export type Ground = 'dark' | 'paper';
+export type { Ground, Wall } from '../document/settings.ts';
 
 const KEY = 'halflight.settings';
-const DEFAULTS: Settings = { wall: 'middle', ground: 'dark', singleKeys: true, cautioned: false };
 
-export const useSettings = create<Settings>(() => load());
+export const useSettings = create<Settings>(() => settingsOf(keptText()));
 
 /** The page carries the choice, so that style sheet and drawings find it at once. */
 function dress({ wall, ground }: Settings): void {
@@ -35,16 +24,11 @@ export function changeSettings(change: Partial<Settings>): void {
   }
 }
 
-function load(): Settings {
+/** A private window may refuse to be asked. */
+function keptText(): string | null {
   try {
-    const kept = JSON.parse(localStorage.getItem(KEY) ?? '{}') as Partial<Settings>;
-    return {
-      wall: kept.wall === 'dark' || kept.wall === 'paper' ? kept.wall : DEFAULTS.wall,
-      ground: kept.ground === 'paper' ? 'paper' : DEFAULTS.ground,
-      singleKeys: kept.singleKeys !== false,
-      cautioned: kept.cautioned === true,
-    };
+    return localStorage.getItem(KEY);
   } catch {
-    return DEFAULTS;
+    return null;
   }
 }

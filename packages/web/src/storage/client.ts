@@ -1,3 +1,5 @@
+// However the build cuts its files: the guard is there before a worker is started.
+import '../offline/guard.ts';
 import { type Remote, wrap } from 'comlink';
 import type { Keeper } from './keeper.ts';
 

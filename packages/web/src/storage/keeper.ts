@@ -1,7 +1,9 @@
+import type { ProxyMarked } from 'comlink';
 import type { Command } from '../document/commands.ts';
 import type { Facts } from '../document/facts.ts';
 import type { Entry } from '../document/history.ts';
 import type { Work, WorkState } from '../document/work.ts';
+import type { ClassKeeper } from './class.ts';
 
 /** One line of the shelf, kept in the index so that the shelf needs no document. */
 export interface ShelfEntry {
@@ -101,4 +103,6 @@ export interface Keeper {
   bringIn(file: Blob, name: string): Promise<BroughtIn>;
   /** Changes a line of the shelf. */
   mark(id: string, change: Partial<Omit<ShelfEntry, 'id'>>): Promise<void>;
+  /** The store of the class. */
+  ofClass(): Promise<ClassKeeper & ProxyMarked>;
 }

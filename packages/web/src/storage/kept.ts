@@ -94,12 +94,12 @@ async function fold(files: Files, folder: string, kept: Kept): Promise<Kept> {
 }
 
 /** The text with its checksum before it. */
-function seal(text: string): string {
+export function seal(text: string): string {
   return `${crc32(encoder.encode(text)).toString(16).padStart(8, '0')} ${text}`;
 }
 
 /** The text behind a checksum that fits, or null. */
-function unseal(sealed: string): string | null {
+export function unseal(sealed: string): string | null {
   const text = sealed.slice(9);
   return sealed[8] === ' ' && seal(text) === sealed ? text : null;
 }

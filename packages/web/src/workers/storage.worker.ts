@@ -1,4 +1,4 @@
-import { expose } from 'comlink';
+import { expose, proxy } from 'comlink';
 import { currentVersion } from '../document/work.ts';
 import { CHANNEL, type Keeper, type News, type Packed } from '../storage/keeper.ts';
 import { type Kept, keepNew, learn, openKept, write } from '../storage/kept.ts';
@@ -201,6 +201,19 @@ const keeper: Keeper = {
     );
     tell({ kind: 'shelf' });
     return { works, there, troubles };
+  },
+
+  async ofClass() {
+    const { openClassKeeper } = await import('../storage/class.ts');
+    const { applyToClass } = await import('../state/class-document.ts');
+    const { files } = await shop;
+    return proxy(
+      openClassKeeper(
+        files,
+        () => lock('class'),
+        (base, done) => done.reduce(applyToClass, base),
+      ),
+    );
   },
 };
 

@@ -26,6 +26,8 @@ export function Stage({
   edit = null,
   area = null,
   twin = false,
+  onPoint,
+  pointWords = 'reads the place',
 }: {
   picture: OpenedPicture;
   findings: readonly Finding[];
@@ -37,6 +39,10 @@ export function Stage({
   area?: SeenMap | null;
   /** Beside another stage, whose view it follows. */
   twin?: boolean;
+  /** What a tap on a place does instead of reading it, in shares of the picture. */
+  onPoint?: (x: number, y: number) => void;
+  /** What that is, to be read before "under the mark". */
+  pointWords?: string;
 }) {
   const stageRef = useRef<HTMLDivElement>(null);
   const canvasRef = useRef<HTMLCanvasElement>(null);
@@ -51,8 +57,8 @@ export function Stage({
   usePainting(canvasRef, picture, view, box, veil, edit);
   useFit(stageRef, picture, twin);
 
-  const latest = useRef({ findings });
-  latest.current = { findings };
+  const latest = useRef({ findings, onPoint });
+  latest.current = { findings, onPoint };
 
   useEffect(() => {
     const stage = stageRef.current;
@@ -64,7 +70,7 @@ export function Stage({
       tap: (at) => {
         const { view } = useStage.getState();
         const share = pictureShare(view, at, size);
-        if (share) point(share);
+        if (share) point(share, latest.current.onPoint);
       },
       drawing: () => {
         const { task } = useTask.getState();
@@ -93,7 +99,7 @@ export function Stage({
     if (to) {
       setCross({ x: to[0], y: to[1], shown: true });
     } else if (event.key === 'Enter' || event.key === ' ') {
-      point(cross);
+      point(cross, onPoint);
     } else return;
     event.preventDefault();
     event.stopPropagation();
@@ -104,7 +110,7 @@ export function Stage({
       ref={stageRef}
       className="stage"
       role="application"
-      aria-label={`The picture ${picture.facts.name}${twin ? ' before the edit' : ''}. Arrows move a mark over it, Enter ${task ? 'sets a corner' : 'reads the place'} under the mark.`}
+      aria-label={`The picture ${picture.facts.name}${twin ? ' before the edit' : ''}. Arrows move a mark over it, Enter ${task ? 'sets a corner' : pointWords} under the mark.`}
       // biome-ignore lint/a11y/noNoninteractiveTabindex: reading a place with the keyboard needs the focus here
       tabIndex={0}
       onKeyDown={onKeyDown}
@@ -125,8 +131,9 @@ export function Stage({
 }
 
 /** A place was meant, by a tap or by the keyboard: a corner of what is being drawn, else it is read. */
-function point({ x, y }: { x: number; y: number }): void {
+function point({ x, y }: { x: number; y: number }, instead?: (x: number, y: number) => void): void {
   if (useTask.getState().task) setCorner(x, y);
+  else if (instead) instead(x, y);
   else if (useSession.getState().route.screen === 'check')
     void readPlace(x, y, FINGER / useStage.getState().view.scale);
 }

@@ -1,4 +1,4 @@
-import { finishTask, giveUpTask, isEnough, useTask } from './task.ts';
+import { finishTask, giveUpTask, isEnough, isFree, useTask } from './task.ts';
 
 /** What is to be shown on the picture by hand, and the ways out of it. */
 export function TaskLine() {
@@ -9,9 +9,9 @@ export function TaskLine() {
     <div className="task-line" role="status">
       <p>{task.words}</p>
       <p className="answers">
-        {task.kind === 'outline' && isEnough(state) && (
+        {isFree(task) && isEnough(state) && (
           <button type="button" className="answer" onClick={finishTask}>
-            close the outline
+            {task.kind === 'outline' ? 'close the outline' : 'end the stroke'}
           </button>
         )}
         <button type="button" className="answer" onClick={giveUpTask}>

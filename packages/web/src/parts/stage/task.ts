@@ -1,8 +1,8 @@
 import { create } from 'zustand';
 
-/** Something that is to be shown on the picture by hand: an outline, a line from here to there, or one place. */
+/** Something that is to be shown on the picture by hand: an outline, an open stroke, a line from here to there, or one place. */
 export interface StageTask {
-  readonly kind: 'outline' | 'line' | 'spot';
+  readonly kind: 'outline' | 'stroke' | 'line' | 'spot';
   /** What to do, a whole sentence. */
   readonly words: string;
   /** Called once with x and y in turn, in shares of the picture. */
@@ -17,8 +17,8 @@ interface TaskState {
 
 export const useTask = create<TaskState>(() => ({ task: null, points: [] }));
 
-/** Corners needed by each kind: an outline is closed by hand once it has three. */
-const NEEDED = { outline: 3, line: 2, spot: 1 } as const;
+/** Corners needed by each kind: an outline or a stroke is ended by hand once it has enough. */
+const NEEDED = { outline: 3, stroke: 2, line: 2, spot: 1 } as const;
 /** Points of a drawn line nearer than this, in shares of the picture, say nothing more. */
 const APART = 0.004;
 
@@ -35,7 +35,7 @@ export function setCorner(x: number, y: number): void {
   const { task, points } = useTask.getState();
   if (task === null) return;
   useTask.setState({ points: [...points, x, y] });
-  if (task.kind !== 'outline' && points.length / 2 + 1 === NEEDED[task.kind]) finishTask();
+  if (!isFree(task) && points.length / 2 + 1 === NEEDED[task.kind]) finishTask();
 }
 
 /** A point of a line that is drawn without lifting; a line from here to there only keeps its ends. */
@@ -45,6 +45,11 @@ export function drawTo(x: number, y: number): void {
   const apart = Math.hypot(x - (points.at(-2) ?? -1), y - (points.at(-1) ?? -1));
   if (task.kind === 'line') useTask.setState({ points: [...points.slice(0, 2), x, y] });
   else if (apart >= APART) useTask.setState({ points: [...points, x, y] });
+}
+
+/** Outlines and strokes have as many corners as the hand gives them. */
+export function isFree({ kind }: StageTask): boolean {
+  return kind === 'outline' || kind === 'stroke';
 }
 
 /** Whether what is drawn so far is enough. */

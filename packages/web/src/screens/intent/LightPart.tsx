@@ -9,7 +9,16 @@ import { pictures } from '../../state/desks.ts';
 import { say, trouble } from '../../state/session.ts';
 
 /** The light of the scene: one of the natural situations, two taps on one surface, or as the picture shows it. */
-export function LightPart({ light, seen }: { light: LightIntent | undefined; seen: Seen | null }) {
+export function LightPart({
+  light,
+  seen,
+  taps = true,
+}: {
+  light: LightIntent | undefined;
+  seen: Seen | null;
+  /** False where no picture hangs that could be tapped. */
+  taps?: boolean;
+}) {
   const chosen = light?.kind === 'situation' ? light.name : null;
   const about = SITUATIONS.find(({ name }) => name === chosen)?.about;
   return (
@@ -26,17 +35,21 @@ export function LightPart({ light, seen }: { light: LightIntent | undefined; see
       )}
       {light && <Carried seen={seen} />}
       <p>
-        <button type="button" className="clause" onClick={askTaps}>
-          Tap one surface, lit and in shade
-        </button>
-        , or{' '}
+        {taps && (
+          <>
+            <button type="button" className="clause" onClick={askTaps}>
+              Tap one surface, lit and in shade
+            </button>
+            , or{' '}
+          </>
+        )}
         <button
           type="button"
           className="clause"
           aria-pressed={light?.kind === 'asRead'}
           onClick={() => decide('light', { kind: 'asRead' })}
         >
-          take it as the picture shows it
+          {taps ? 'take it as the picture shows it' : 'Take it as each picture shows it'}
         </button>
         , or choose what it is:
       </p>

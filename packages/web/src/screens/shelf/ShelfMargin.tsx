@@ -1,5 +1,6 @@
 import { countWord, sentence } from '@halflight/engine';
 import { showHelp } from '../../app/Help.tsx';
+import { go } from '../../app/route.ts';
 import { Comings } from '../../parts/Comings.tsx';
 import { DemoOffer } from '../../parts/DemoOffer.tsx';
 import { Packing } from '../../parts/Packing.tsx';
@@ -109,6 +110,12 @@ export function ShelfMargin({
         </p>
       )}
       <Fullness keeping={keeping} />
+      <p>
+        <button type="button" className="clause" onClick={() => go({ screen: 'class', of: null })}>
+          Read a class
+        </button>
+        : many works against one intent, and a page for each.
+      </p>
       <p className="quiet">
         <button type="button" className="clause" onClick={showHelp}>
           Keys and cautions

@@ -1,0 +1,222 @@
+import '../../offline/guard.ts';
+import {
+  type Census,
+  checkLine,
+  deltaOk,
+  type Examination,
+  editCensus,
+  editView,
+  examine,
+  type Finding,
+  linearToOklab,
+  MOOD_AXES,
+  type MoodAxis,
+  makeViews,
+  READINGS,
+  type ReadingInput,
+  type Recipe,
+  readingInput,
+  readyRecipe,
+  reduceView,
+  stepKind,
+  type Triple,
+  takeCensus,
+  takeSurvey,
+  type View,
+  type Views,
+  viewsOf,
+} from '@halflight/engine';
+import type { Decoded } from '@halflight/files';
+import { breathe } from '@halflight/files';
+import { expose } from 'comlink';
+import type { Progress } from '../../picture/desk.ts';
+import { decodePicture, readyCodec } from '../picture/decode.ts';
+import { fileOf, nameAfter } from '../picture/edit/file.ts';
+import { proposeInPortions } from '../picture/edit/propose.ts';
+import { writeEdited } from '../picture/edit/write.ts';
+import { paintView } from '../picture/paint.ts';
+import { placesOf } from '../picture/places.ts';
+import type { ClassDesk, WorkFile } from './desk.ts';
+
+/** Long sides of what is kept of a work: on the plane, and on the wall and its page. */
+const SMALL = 320;
+const PAGE = 1600;
+
+/** The one picture that is held: a proposal often follows the reading. */
+interface Held {
+  readonly id: string;
+  readonly source: Decoded;
+  readonly census: Census;
+  readonly views: Views;
+}
+let held: Held | null = null;
+let appFolder = '';
+
+const desk: ClassDesk = {
+  async begin(appBase) {
+    appFolder = appBase;
+    return READINGS.flatMap(({ id, measures }) =>
+      measures.map(({ key, label, unit, digits }) => {
+        const axis = id === 'mood' ? MOOD_AXES[key as MoodAxis] : undefined;
+        return {
+          name: `${id}.${key}`,
+          label,
+          unit,
+          digits,
+          ends: axis ? [axis.low, axis.high] : ['less', 'more'],
+        };
+      }),
+    );
+  },
+
+  async read(work, intent, progress) {
+    const { source, census, views } = await hold(work, progress);
+    progress({ doing: 'Writing the notes', share: 0.85 });
+    await breathe();
+    const { raster, facts, notes } = source;
+    const input = readingInput({ picture: facts, census, views, intent });
+    const { readings, findings } = examine(input);
+    const line = checkLine(
+      {
+        picture: facts,
+        readings: readings.map(({ id, reading: { value, evidence } }) => ({ id, value, evidence })),
+        findings,
+      },
+      raster.space,
+    );
+    const page = reduceView(views.close, PAGE);
+    return {
+      read: {
+        line,
+        facts,
+        remarks: notes,
+        values: valuesOf(readings),
+        findings: findings.map((finding) => withPlaces(finding, readings)),
+        fine: readings.flatMap(({ fine }) => fine ?? []),
+        width: page.width,
+        height: page.height,
+      },
+      small: await jpegOf(reduceView(views.close, SMALL), 0.86),
+      page: await jpegOf(page, 0.92),
+    };
+  },
+
+  async propose(work, intent, progress) {
+    const { source, census, views } = await hold(work, progress);
+    const input = readingInput({ picture: source.facts, census, views, intent });
+    const examination = examine(input);
+    const tell = (share: number): void => progress({ doing: 'Trying steps on its colours', share });
+    const proposal = await proposeInPortions({ input, examination }, tell, () => true);
+    const { recipe, steps, summary } = proposal ?? { recipe: null, steps: [], summary: '' };
+    if (recipe === null || recipe.steps.length === 0) return { summary, edit: null };
+    const after = reduceView(edited(recipe, views, source), PAGE);
+    return {
+      summary,
+      edit: {
+        recipe,
+        summary,
+        steps: steps.map(({ step, reason }) => `${stepKind(step.kind).title}: ${reason}`),
+        width: after.width,
+        height: after.height,
+        after: await jpegOf(after, 0.92),
+      },
+    };
+  },
+
+  async tryEdit(work, recipe, intent) {
+    const { source, census, views } = await hold(work, () => undefined);
+    const { facts, raster } = source;
+    const before = examine(readingInput({ picture: facts, census, views, intent }));
+    await breathe();
+    const ready = readyRecipe(recipe, views.close);
+    const close = edited(recipe, views, source);
+    const counted = ready.areas.length > 0 ? takeSurvey(views.close, ready.areas) : census;
+    const input: ReadingInput = readingInput({
+      picture: facts,
+      census: { ...editCensus(ready, counted, raster.space), area: census.area },
+      views: viewsOf(close),
+      intent,
+    });
+    const after = examine(input);
+    const has = (all: readonly Finding[], key: string): boolean => all.some((finding) => finding.key === key);
+    return {
+      gone: before.findings.filter(({ key }) => !has(after.findings, key)).map(({ text }) => text),
+      brings: after.findings.filter(({ key }) => !has(before.findings, key)).map(({ text }) => text),
+      still: after.findings.filter(({ key }) => has(before.findings, key)).length,
+      change: meanChange(views.close, close),
+      before: valuesOf(before.readings),
+      after: valuesOf(after.readings),
+      picture: await jpegOf(reduceView(close, 2 * SMALL), 0.88),
+    };
+  },
+
+  async write(work, recipe, progress) {
+    const { source, views } = await hold(work, progress);
+    const codec = await readyCodec(appFolder);
+    const how = { format: 'png', depth: source.raster.depth, space: 'own', metadata: true } as const;
+    const ready = readyRecipe(recipe, views.close);
+    const signal = new AbortController().signal;
+    const bytes = await writeEdited(codec, source, ready, source.raster.space, how, progress, signal);
+    return fileOf(bytes, nameAfter(source.facts.name, 'edited', 'png'), 'png');
+  },
+};
+
+/** Reads a picture the way `check` does; the one before goes first, so that there is never more than one. */
+async function hold({ id, file, name }: WorkFile, progress: (p: Progress) => void): Promise<Held> {
+  if (held?.id === id) return held;
+  held = null;
+  const source = await decodePicture(file, name, appFolder, progress);
+  progress({ doing: 'Counting the colours', share: 0.6 });
+  await breathe();
+  const census = takeCensus(source.raster);
+  progress({ doing: 'Looking from close by and from afar', share: 0.75 });
+  await breathe();
+  held = { id, source, census, views: makeViews(source.raster) };
+  return held;
+}
+
+function edited(recipe: Recipe, { close }: Views, { raster }: Decoded): View {
+  return editView(readyRecipe(recipe, close), close, raster.space);
+}
+
+/** Findings that only have a map get its places, so that they can be drawn on a page. */
+function withPlaces(finding: Finding, readings: Examination['readings']): Finding {
+  if (finding.places !== undefined || finding.map === undefined) return finding;
+  const make = readings.find(({ id }) => id === finding.reading)?.reading.maps[finding.map];
+  return make ? { ...finding, places: placesOf(make()) } : finding;
+}
+
+/** Every number of the readings that can tell. */
+function valuesOf(readings: Examination['readings']): Record<string, number | null> {
+  const told = readings.filter(({ reading }) => reading.evidence.level !== 'weak');
+  return Object.fromEntries(
+    told.flatMap(({ id, measures }) => measures.map(({ key, value }) => [`${id}.${key}`, value] as const)),
+  );
+}
+
+/** Mean ΔE_OK between two views of the same size, over every seventh pixel. */
+function meanChange(a: View, b: View): number {
+  let sum = 0;
+  let count = 0;
+  const at = (view: View, p: number): Triple => [view.rgb[3 * p], view.rgb[3 * p + 1], view.rgb[3 * p + 2]];
+  for (let p = 0; p < a.width * a.height; p += 7, count++)
+    sum += deltaOk(linearToOklab(at(a, p)), linearToOklab(at(b, p)));
+  return sum / Math.max(1, count);
+}
+
+async function jpegOf(view: View, quality: number): Promise<Blob> {
+  const canvas = new OffscreenCanvas(view.width, view.height);
+  const context = canvas.getContext('2d');
+  if (context === null) throw new Error('This browser gives no canvas to paint on.');
+  const pixels = paintView(view, 'srgb');
+  // JPEG knows no cover: transparent places show the white of paper.
+  for (let i = 0; view.alpha && i < pixels.length; i += 4) {
+    const cover = pixels[i + 3] / 255;
+    for (let c = 0; c < 3; c++) pixels[i + c] = cover * pixels[i + c] + (1 - cover) * 255;
+    pixels[i + 3] = 255;
+  }
+  context.putImageData(new ImageData(pixels, view.width, view.height), 0, 0);
+  return canvas.convertToBlob({ type: 'image/jpeg', quality });
+}
+
+expose(desk);

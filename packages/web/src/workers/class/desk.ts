@@ -1,0 +1,63 @@
+import type { Intent, Recipe } from '@halflight/engine';
+import type { Progress } from '../../picture/desk.ts';
+import type { AttachedEdit } from '../../state/class-document.ts';
+import type { ReadWork } from '../../state/class-reading.ts';
+
+/** A work to be looked at, as its file. */
+export interface WorkFile {
+  readonly id: string;
+  readonly file: Blob;
+  readonly name: string;
+}
+
+/** A work that was read, with its pictures (JPEG, sRGB). */
+export interface ReadPicture {
+  readonly read: Omit<ReadWork, 'intent'>;
+  readonly small: Blob;
+  readonly page: Blob;
+}
+
+/** An edit of a work, with the edited picture (JPEG, sRGB); `edit` is null when no edit helps or none is needed. */
+export interface ProposedEdit {
+  readonly summary: string;
+  readonly edit: (Omit<AttachedEdit, 'picture'> & { readonly after: Blob }) | null;
+}
+
+/** What a recipe does to one picture of a set. */
+export interface EditOnWork {
+  /** Sentences of the findings that are gone, and of those that it brings. */
+  readonly gone: readonly string[];
+  readonly brings: readonly string[];
+  readonly still: number;
+  /** Mean difference over the picture, ΔE_OK. */
+  readonly change: number;
+  readonly before: Readonly<Record<string, number | null>>;
+  readonly after: Readonly<Record<string, number | null>>;
+  readonly picture: Blob;
+}
+
+/** A number that works can be placed by. */
+export interface ClassMeasure {
+  /** "mood.key". */
+  readonly name: string;
+  readonly label: string;
+  readonly unit: string;
+  readonly digits: number;
+  /** What its low and its high end are called. */
+  readonly ends: readonly string[];
+}
+
+/** Calls of the class worker, which holds one picture at a time. Rejections carry a sentence for people. */
+export interface ClassDesk {
+  /** Says where the codec lies, and is told every number that works can be placed by. */
+  begin(appBase: string): Promise<ClassMeasure[]>;
+  read(work: WorkFile, intent: Intent, progress: (p: Progress) => void): Promise<ReadPicture>;
+  propose(work: WorkFile, intent: Intent, progress: (p: Progress) => void): Promise<ProposedEdit>;
+  tryEdit(work: WorkFile, recipe: Recipe, intent: Intent): Promise<EditOnWork>;
+  /** The edited picture at full size as PNG, read back and held against what was meant. */
+  write(
+    work: WorkFile,
+    recipe: Recipe,
+    progress: (p: Progress) => void,
+  ): Promise<{ blob: Blob; name: string }>;
+}
