@@ -3,7 +3,7 @@ export interface Figure {
   /** What was measured, e.g. "whole check, 24 MP". */
   readonly what: string;
   readonly value: number;
-  readonly unit: 'ms' | 'ns a pixel' | 'MB' | 'pictures' | 'ΔE00';
+  readonly unit: 'ms' | 'ns a pixel' | 'MB' | 'kB' | 'pictures' | 'ΔE00';
   /** Something known, measured in the same run: the ratio tells, on any machine. */
   readonly reference?: { readonly what: string; readonly value: number };
   /** The most that is allowed: for the ratio where there is a reference, otherwise for the value. */

@@ -1,11 +1,13 @@
 // `npm run bench`: every figure of the house in one table; ratios against references of the same run.
 import { cpus } from 'node:os';
 import { type Figure, type Rows, table } from './figure.ts';
+import { appRows } from './rows/app.ts';
 import { browserRows } from './rows/browser.ts';
 import { checkRows } from './rows/check.ts';
 import { decodeRows } from './rows/decode.ts';
 import { editRows } from './rows/edit.ts';
 import { engineRows } from './rows/engine.ts';
+import { growthRows } from './rows/growth.ts';
 import { lightSheetRows } from './rows/lightSheet.ts';
 import { memoryRows } from './rows/memory.ts';
 import { proposalRows } from './rows/proposal.ts';
@@ -19,6 +21,8 @@ const ROWS: Readonly<Record<string, Rows>> = {
   proposal: proposalRows,
   lightSheet: lightSheetRows,
   memory: memoryRows,
+  growth: growthRows,
+  app: appRows,
   browser: browserRows,
   shelf: shelfRows,
 };
