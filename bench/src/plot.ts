@@ -39,11 +39,8 @@ export function plot(title: string, across: string, courses: readonly Course[]):
       return `<path d="M${line}"${dashes[k] ? ` stroke-dasharray="${dashes[k]}"` : ''}/>`;
     })
     .join('')}</g>
-<g fill="#222">${courses
-    .map(({ name, points }) => {
-      const [a, b] = points.at(-1)!;
-      return `<text x="${round(x(a) + 8)}" y="${round(y(b) + 4)}">${name}</text>`;
-    })
+<g fill="#222">${names(courses.map(({ name, points }) => [name, y(points.at(-1)![1])]))
+    .map(([name, at]) => `<text x="${WIDE - RIGHT + 8}" y="${round(at + 4)}">${name}</text>`)
     .join('')}</g>
 <path d="${proportional(courses[0].points[1], 10 ** x1)}" fill="none" stroke="#999" stroke-dasharray="1 4"/>
 </svg>
@@ -51,3 +48,14 @@ export function plot(title: string, across: string, courses: readonly Course[]):
 }
 
 const round = (value: number): number => Math.round(value * 10) / 10;
+
+/** Heights of the names beside the ends of their lines, moved apart where they would overlap. */
+function names(ends: readonly (readonly [name: string, y: number])[]): (readonly [string, number])[] {
+  let above = Number.NEGATIVE_INFINITY;
+  return [...ends]
+    .sort(([, a], [, b]) => a - b)
+    .map(([name, y]) => {
+      above = Math.max(y, above + 16);
+      return [name, above] as const;
+    });
+}
