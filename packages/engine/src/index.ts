@@ -49,6 +49,32 @@ export { leftOutOf } from './findings/leftOut.ts';
 export { WORKS_NEEDED } from './findings/thresholds/threshold.ts';
 export { countWord, listOf, percent, sentence } from './findings/wording.ts';
 export { drawGuide, hexIn } from './guide/guide.ts';
+export { type Calming, calmLoss, LEFT_OVER } from './handover/calm.ts';
+export { fileName, type NameWords, nameTrouble } from './handover/fileName.ts';
+export { type GamutLook, gamutLook, LOST, viewInSpace } from './handover/gamutLook.ts';
+export { type HandoverRows, handoverRows, lightRows, type RowsTarget } from './handover/handoverRows.ts';
+export type { LightRow } from './handover/lanczos.ts';
+export { type PaletteEntry, paletteOf } from './handover/palette.ts';
+export { paletteCss, paletteTokens } from './handover/paletteText.ts';
+export {
+  depthIn,
+  ENDINGS,
+  type HandoverSettings,
+  type MetadataSettings,
+  PRESETS,
+  type PresetName,
+  type ProfileSettings,
+  type SizeSettings,
+} from './handover/settings.ts';
+export { checkSettings } from './handover/settingsSchema.ts';
+export { type Box, planSize, type SizePlan } from './handover/sizePlan.ts';
+export {
+  bakeTable,
+  type DeliverySpace,
+  type RecipeTable,
+  readTable,
+  tableSteps,
+} from './handover/table.ts';
 export type { Baseline, BaselineRange } from './intent/baseline.ts';
 export { blendMood } from './intent/blendMood.ts';
 export type * from './intent/intent.ts';
