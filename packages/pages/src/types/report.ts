@@ -22,6 +22,8 @@ export interface ReportData {
   readonly picture: PictureFacts;
   /** The picture as it is handed over: after the edit, when there is one. */
   readonly now: PagePicture;
+  /** The same picture small (about 400 px), to show places on. */
+  readonly small: PagePicture;
   /** What it is compared with: without the edit, or an earlier version. */
   readonly before?: { readonly label: string; readonly picture: PagePicture };
   /** What was decided, a sentence each. */

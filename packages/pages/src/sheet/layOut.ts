@@ -1,0 +1,113 @@
+import { GREY, SIZE } from '../page/greys.ts';
+import type { Block, Page } from '../page/page.ts';
+import { graphicChunks } from './blocks/graphics.ts';
+import { noteChunks } from './blocks/notes.ts';
+import { picturesChunk } from './blocks/pictures.ts';
+import { cardChunks, swatchChunks, tableChunks } from './blocks/small.ts';
+import { closingChunk, headingChunk, textChunk, titleChunk } from './blocks/text.ts';
+import type { Chunk, Setting } from './chunk.ts';
+import type { Part, Sheet, SheetPage } from './items.ts';
+import type { Paper } from './paper.ts';
+import type { Typeface } from './typeface.ts';
+
+/** Lays a page out on paper: the one layout from which PDF, SVG and PNG are drawn. */
+export function layOut(page: Page, paper: Paper, typeface: Typeface): Sheet {
+  const { width, margin, ground } = paper;
+  const setting: Setting = { paper, typeface, left: margin, width: width - 2 * margin };
+  const chunks = [
+    titleChunk(setting, page.title, page.under),
+    ...page.blocks.flatMap((block) => chunksOf(setting, block)),
+    ...(page.closing.length > 0 ? [closingChunk(setting, page.closing)] : []),
+  ];
+  const { pages, height } =
+    paper.height === null ? oneLong(chunks, paper) : manyPages(chunks, paper, page.title);
+  return {
+    title: page.title,
+    ...(page.author !== undefined && { author: page.author }),
+    language: 'en',
+    width,
+    height,
+    ground,
+    pages,
+  };
+}
+
+function chunksOf(setting: Setting, block: Block): Chunk[] {
+  switch (block.kind) {
+    case 'heading':
+      return [headingChunk(setting, block.text)];
+    case 'text':
+      return [textChunk(setting, block.text, block.as)];
+    case 'pictures':
+      return [picturesChunk(setting, block.figures)];
+    case 'notes':
+      return noteChunks(setting, block.notes);
+    case 'graphics':
+      return graphicChunks(setting, block.figures, block.across);
+    case 'swatches':
+      return swatchChunks(setting, block.colours);
+    case 'table':
+      return tableChunks(setting, block.rows);
+    case 'cards':
+      return cardChunks(setting, block.cards);
+  }
+}
+
+function oneLong(chunks: readonly Chunk[], { margin }: Paper): { pages: SheetPage[]; height: number } {
+  let y = margin;
+  const parts = chunks.flatMap((chunk, k): Part[] => {
+    if (k > 0) y += chunk.gap;
+    const made = chunk.at(y);
+    y += chunk.height;
+    return made;
+  });
+  return { pages: [{ parts }], height: Math.ceil(y + margin) };
+}
+
+function manyPages(
+  chunks: readonly Chunk[],
+  paper: Paper,
+  title: string,
+): { pages: SheetPage[]; height: number } {
+  const { margin } = paper;
+  const height = paper.height!;
+  const pages: Part[][] = [[]];
+  let y = margin;
+  let fresh = true;
+  chunks.forEach((chunk, k) => {
+    const gap = fresh ? 0 : chunk.gap;
+    if (!fresh && y + gap + needed(chunks, k) > height - margin) {
+      pages.push([]);
+      y = margin;
+      fresh = true;
+    }
+    if (!fresh) y += chunk.gap;
+    pages.at(-1)!.push(...chunk.at(y));
+    y += chunk.height;
+    fresh = false;
+  });
+  const numbered = pages.map((parts, k) => ({
+    parts: pages.length > 1 ? [...parts, pageNumber(paper, title, k + 1, pages.length)] : parts,
+  }));
+  return { pages: numbered, height };
+}
+
+/** Room for a piece and for what has to stay with it. */
+function needed(chunks: readonly Chunk[], k: number): number {
+  let room = chunks[k].height;
+  for (let i = k; chunks[i].keep && i + 1 < chunks.length; i++)
+    room += chunks[i + 1].gap + chunks[i + 1].height;
+  return room;
+}
+
+function pageNumber({ width, height, margin }: Paper, title: string, k: number, of: number): Part {
+  const at = { y: height! - margin / 2, size: SIZE.caption, weight: 'regular', fill: GREY.quiet } as const;
+  const shown = title.length > 60 ? `${title.slice(0, 59)}…` : title;
+  return {
+    tag: 'Artifact',
+    items: [
+      { kind: 'text', text: shown, x: margin, anchor: 'start', ...at },
+      { kind: 'text', text: `${k} of ${of}`, x: width - margin, anchor: 'end', ...at },
+    ],
+  };
+}
