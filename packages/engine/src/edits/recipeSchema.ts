@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { issueSentence } from '../intent/issueSentence.ts';
 import type { Checked } from '../intent/schema.ts';
 import { STEPS, stepKind } from './list.ts';
 import { type Recipe, type Step, settingOf } from './step.ts';
@@ -10,7 +11,7 @@ const triple = v.tuple([finite, finite, finite]);
 const outline = v.pipe(
   v.array(finite),
   v.minLength(6),
-  v.check((points) => points.length % 2 === 0, 'an outline is pairs of x and y'),
+  v.check((points) => points.length % 2 === 0, 'should be pairs of x and y'),
 );
 const joining = v.picklist(['add', 'subtract', 'keep']);
 const part = v.variant('kind', [
@@ -60,11 +61,7 @@ export function checkRecipe(value: unknown): Checked<Recipe> {
   if (typeof schema === 'string' && schema.startsWith('halflight/recipe@') && schema !== 'halflight/recipe@1')
     return { ok: false, trouble: `This recipe is of a newer kind (${schema}); a newer Halflight reads it.` };
   const result = v.safeParse(recipe, value);
-  if (!result.success) {
-    const [issue] = result.issues;
-    const where = v.getDotPath(issue);
-    return { ok: false, trouble: `${where ? `In “${where}”: ` : ''}${issue.message}.` };
-  }
+  if (!result.success) return { ok: false, trouble: issueSentence(result.issues[0]) };
   const checked = result.output as unknown as Recipe;
   for (const [k, one] of checked.steps.entries()) {
     const trouble = stepTrouble(one);

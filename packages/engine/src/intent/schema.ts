@@ -2,6 +2,7 @@ import * as v from 'valibot';
 import type { Baseline } from './baseline.ts';
 import { blendMood } from './blendMood.ts';
 import type { Intent, MoodAxis } from './intent.ts';
+import { issueSentence } from './issueSentence.ts';
 import { MOOD_WORDS, placeOf } from './moodWords.ts';
 import { nearMiss } from './nearMiss.ts';
 
@@ -135,21 +136,12 @@ function look<T>(schema: v.GenericSchema<unknown, T>, value: unknown, kind: stri
   if (version > 1) return { ok: false, trouble: `It was written by a newer Halflight (${kind}${version}).` };
   const result = v.safeParse(schema, value);
   if (result.success) return { ok: true, value: result.output };
-  return { ok: false, trouble: sentence(result.issues[0]) };
+  return { ok: false, trouble: issueSentence(result.issues[0]) };
 }
 
 function versionOf(value: unknown, kind: string): number {
   const schema = (value as { schema?: unknown } | null)?.schema;
   return typeof schema === 'string' && schema.startsWith(kind) ? Number(schema.slice(kind.length)) : 0;
-}
-
-function sentence(issue: v.BaseIssue<unknown>): string {
-  if (issue.type === 'raw_check') return issue.message;
-  const path = v.getDotPath(issue);
-  const place = path === null ? 'The whole' : `“${path}”`;
-  if (issue.type === 'check') return `${place} ${issue.message}.`;
-  if (issue.received === 'undefined') return `${place} is missing.`;
-  return `${place} should be ${issue.expected ?? issue.type}, but is ${issue.received}.`;
 }
 
 function unknownWord(word: string): string {

@@ -46,14 +46,17 @@ export async function openKept(files: Files, folder: string): Promise<Kept | nul
   let line = newest.line;
   const journal = await files.read(`${folder}/journal`);
   const { lines, torn } = readJournal(journal);
+  let gap = false;
   for (const { number, entry } of lines) {
     if (number <= line) continue;
-    if (number !== line + 1) break;
+    // Lines after a snapshot that was lost. What is written next must not stand behind them: it would be lost too.
+    gap = number !== line + 1;
+    if (gap) break;
     history = step(history, entry);
     line = number;
   }
   const kept: Kept = { history, line, pending: lines.length, slot: newest === a ? 'b' : 'a' };
-  return torn ? fold(files, folder, kept) : kept;
+  return torn || gap ? fold(files, folder, kept) : kept;
 }
 
 /** Writes one entry down and returns what is kept then. */

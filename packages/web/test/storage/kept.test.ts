@@ -129,3 +129,17 @@ test('a folder without anything readable is none', async () => {
   await files.write('w/a', new TextEncoder().encode('{"schema":"halflight/kept@1"}'));
   expect(await openKept(files, 'w')).toBeNull();
 });
+
+test('after a snapshot was lost with its journal left behind, what is written next is there again', async () => {
+  const files = memoryFiles();
+  const first = await keepNew(files, 'w', work);
+  await write(files, 'w', first, rename('one'));
+  // The journal goes on at a line that the snapshot which is left does not know.
+  const [line] = new TextDecoder().decode((await files.read('w/journal'))!).split('\n');
+  const later = line.slice(9).replace('1 ', '7 ');
+  const sum = crc32(new TextEncoder().encode(later)).toString(16).padStart(8, '0');
+  await files.write('w/journal', new TextEncoder().encode(`${sum} ${later}\n`));
+  const kept = (await openKept(files, 'w'))!;
+  await write(files, 'w', kept, rename('two'));
+  expect((await openKept(files, 'w'))?.history.present.title).toBe('two');
+});
