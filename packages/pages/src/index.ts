@@ -3,8 +3,20 @@ export { escapeMarkup } from './escapeMarkup.ts';
 export { pageHtml } from './html/pageHtml.ts';
 export { shownName } from './overview/names.ts';
 export { overviewPage } from './overview/overviewPage.ts';
+export { FONT_FILES } from './page/fontFiles.ts';
 export type { Page } from './page/page.ts';
 export { ADVICE, CONSENT } from './page/words.ts';
+export { palettePage } from './palette/palettePage.ts';
+export {
+  type GivenAnswer,
+  gatherReport,
+  mapsIn,
+  type PaintedMap,
+  paintMap,
+  type ReadReading,
+  type ReportSources,
+} from './report/gather.ts';
+export { reportJson } from './report/reportJson.ts';
 export { reportPage } from './report/reportPage.ts';
 export { intentSentences, stepWords } from './report/words.ts';
 export type * from './sheet/items.ts';

@@ -1,3 +1,4 @@
+import { openInks, readCodes } from '../handover/inks.ts';
 import { pictureFormat } from '../sniff.ts';
 import type { Codec } from '../types.ts';
 import { decodeByLibrary } from '../vips/decode.ts';
@@ -31,6 +32,8 @@ export async function openCodec({ fast = true }: NodeCodecOptions = {}): Promise
       options.signal?.throwIfAborted();
       return encodeByLibrary(await library.get(options.format === 'avif'), picture, options);
     },
+    openInks: async (profile) => openInks(await library.get(false), profile),
+    readCodes: async (bytes) => readCodes(await library.get(false), bytes),
     close: () => library.close(),
   };
 }

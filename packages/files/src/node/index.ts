@@ -3,12 +3,15 @@ export { type DossierFile, openDossierFile, saveDossierFile } from './dossier.ts
 export { encodeGreyPng } from './grey.ts';
 export { type ReadOptions, readBytes, readPicture } from './read.ts';
 export {
+  drawSvg,
   encodeAnimation,
+  encodeForPage,
   encodeSheet,
   encodeSmall,
   type Patch,
   SHORTEST_STAND,
   type Shown,
   showView,
+  smallForPage,
 } from './show.ts';
 export { streamAtomically, writeAtomically } from './write.ts';

@@ -27,6 +27,37 @@ export async function encodeSmall({ data, width, height, channels }: Shown): Pro
   return sharp(data, { raw: { width, height, channels } }).webp({ quality: 82 }).toBuffer();
 }
 
+/** A picture for a page that people read: JPEG, or PNG where every pixel counts; sRGB, without a profile. */
+export async function encodeForPage(
+  { data, width, height, channels }: Shown,
+  format: 'jpeg' | 'png',
+): Promise<Uint8Array> {
+  const { default: sharp } = await import('sharp');
+  const picture = sharp(data, { raw: { width, height, channels } }).flatten({ background: GROUND });
+  return format === 'png'
+    ? picture.png().toBuffer()
+    : picture.jpeg({ quality: 88, chromaSubsampling: '4:4:4' }).toBuffer();
+}
+
+/** A small picture that is kept as WebP, for pages that can't hold WebP: JPEG with its size in pixels. */
+export async function smallForPage(
+  webp: Uint8Array,
+): Promise<{ bytes: Uint8Array; width: number; height: number }> {
+  const { default: sharp } = await import('sharp');
+  const { data, info } = await sharp(webp)
+    .flatten({ background: GROUND })
+    .jpeg({ quality: 88, chromaSubsampling: '4:4:4' })
+    .toBuffer({ resolveWithObject: true });
+  return { bytes: data, width: info.width, height: info.height };
+}
+
+/** An SVG of our own as PNG, at the size that it asks for. */
+export async function drawSvg(svg: string): Promise<Uint8Array> {
+  const { default: sharp } = await import('sharp');
+  // Pictures inside make the file larger than its reader allows a strange one to be.
+  return sharp(Buffer.from(svg), { unlimited: true }).png({ palette: false }).toBuffer();
+}
+
 /** A part of a sheet: an encoded picture, and the place and size it is shown at. */
 export interface Patch {
   readonly bytes: Uint8Array;

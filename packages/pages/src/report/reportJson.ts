@@ -1,0 +1,22 @@
+import { sixDigits } from '@halflight/engine';
+import type { ReportData } from '../types/report.ts';
+
+/** A report as JSON (`halflight/report@1`) for programs: everything that is said and measured, without pictures. */
+export function reportJson(data: ReportData): string {
+  const { now, small: _small, before, readings, process, ...told } = data;
+  const plain = {
+    ...told,
+    now: { width: now.width, height: now.height },
+    ...(before && { before: { label: before.label } }),
+    readings: readings.map(({ id, title, drawing, measures }) => ({
+      id,
+      title,
+      shows: drawing.sentence,
+      measures: measures.map(({ key, label, unit, value }) => ({ key, label, unit, value })),
+    })),
+    ...(process && {
+      process: { ...process, versions: process.versions.map(({ small: _its, ...version }) => version) },
+    }),
+  };
+  return `${JSON.stringify(plain, sixDigits, 2)}\n`;
+}
