@@ -1,4 +1,6 @@
 import type { ColourSpace, PictureFacts, Raster } from '@halflight/engine';
+import type { Codes, Inks } from './handover/inks.ts';
+import type { OutputProfile } from './handover/profileFile.ts';
 
 /** The formats that can be read; `encode` writes all but GIF. */
 export type PictureFormat = 'png' | 'jpeg' | 'webp' | 'tiff' | 'avif' | 'gif';
@@ -37,6 +39,8 @@ export interface RasterRows {
   readonly width: number;
   readonly height: number;
   readonly channels: 3 | 4;
+  /** True when the four channels are inks (cyan, magenta, yellow, black), for TIFF and JPEG. */
+  readonly inks?: boolean;
   readonly depth: 8 | 16;
   readonly space: ColourSpace;
   /** Rows `y` to `y + count`, interleaved as in `Raster`. Called once for each strip, from top to bottom. */
@@ -82,6 +86,10 @@ export interface Codec {
   readonly kind: 'full' | 'plain';
   decode(bytes: Uint8Array, options: DecodeOptions): Promise<Decoded>;
   encode(picture: Raster | RasterRows, options: EncodeOptions): Promise<Uint8Array>;
+  /** Opens a profile with tables for conversion. Rejects with `FileTrouble` when the library can't use it. */
+  openInks(profile: OutputProfile): Promise<Inks>;
+  /** Code values as they stand in a file, inks too, without colour management: to read files back. */
+  readCodes(bytes: Uint8Array): Promise<Codes>;
   /** Ends the library's threads. The codec can't be used after that. */
   close(): void;
 }

@@ -1,3 +1,4 @@
+import { openInks, readCodes } from '../handover/inks.ts';
 import { FileTrouble } from '../trouble.ts';
 import type { Codec } from '../types.ts';
 import { decodeByLibrary } from '../vips/decode.ts';
@@ -41,6 +42,8 @@ export async function openCodec({ folder }: BrowserCodecOptions): Promise<Codec>
       options.signal?.throwIfAborted();
       return encodeByLibrary(await library.get(options.format === 'avif'), picture, options);
     },
+    openInks: async (profile) => openInks(await library.get(false), profile),
+    readCodes: async (bytes) => readCodes(await library.get(false), bytes),
     close: () => library.close(),
   };
 }

@@ -21,15 +21,15 @@ export function openPlainCodec(): Codec {
   return {
     kind: 'plain',
     decode: decodePlainly,
-    async encode() {
-      throw new FileTrouble(
-        'setup',
-        'This page can’t write pictures without the full picture reader.',
-        RELOAD,
-      );
-    },
+    encode: cannotWrite,
+    openInks: cannotWrite,
+    readCodes: cannotWrite,
     close() {},
   };
+}
+
+async function cannotWrite(): Promise<never> {
+  throw new FileTrouble('setup', 'This page can’t write pictures without the full picture reader.', RELOAD);
 }
 
 async function decodePlainly(bytes: Uint8Array, options: DecodeOptions): Promise<Decoded> {

@@ -19,7 +19,7 @@ export function writeProfile(space: ColourSpace): Uint8Array {
   return assemble([
     ['desc', textType(space.name)],
     ['cprt', textType('CC0: no rights reserved')],
-    ['wtpt', concat(ascii('XYZ '), zeros(4), ...PCS_WHITE.map(s15Fixed16))],
+    ['wtpt', whitePoint()],
     ['chad', concat(ascii('sf32'), zeros(4), ...fromD65.map(s15Fixed16))],
     ['rXYZ', column(0)],
     ['gXYZ', column(1)],
@@ -32,8 +32,20 @@ export function writeProfile(space: ColourSpace): Uint8Array {
 
 const HEADER_SIZE = 128;
 
-/** Header, tag table and tag data; elements that are the same object are written once. */
-function assemble(tags: readonly (readonly [string, Uint8Array])[]): Uint8Array {
+/** The white of the connection space as a tag: what `wtpt` holds in every profile of version 4. */
+export function whitePoint(): Uint8Array {
+  return concat(ascii('XYZ '), zeros(4), ...PCS_WHITE.map(s15Fixed16));
+}
+
+/**
+ * Header, tag table and tag data; elements that are the same object are written once.
+ *
+ * @param kind class, colour space and connection space, four letters each
+ */
+export function assemble(
+  tags: readonly (readonly [string, Uint8Array])[],
+  kind: 'mntrRGB XYZ ' | 'abstLab Lab ' = 'mntrRGB XYZ ',
+): Uint8Array {
   const places = new Map<Uint8Array, number>();
   let end = HEADER_SIZE + 4 + 12 * tags.length;
   for (const [, data] of tags) {
@@ -47,7 +59,7 @@ function assemble(tags: readonly (readonly [string, Uint8Array])[]): Uint8Array 
       uint32(end),
       zeros(4), // preferred CMM: none
       uint32(0x04300000),
-      ascii('mntrRGB XYZ '),
+      ascii(kind),
       ...[2026, 1, 1, 0, 0, 0].map(uint16),
       ascii('acsp'),
       zeros(4 + 4 + 4 + 4 + 8), // platform, flags, maker, model, attributes
@@ -78,7 +90,7 @@ function curveType(curve: Curve): Uint8Array {
 }
 
 /** multiLocalizedUnicodeType with one record, English. */
-function textType(text: string): Uint8Array {
+export function textType(text: string): Uint8Array {
   const letters = Array.from(text, (c) =>
     Array.from({ length: c.length }, (_, i) => uint16(c.charCodeAt(i))),
   ).flat();
@@ -106,7 +118,7 @@ function uint32(v: number): Uint8Array {
   return Uint8Array.of(v >>> 24, v >>> 16, v >>> 8, v);
 }
 
-function uint16(v: number): Uint8Array {
+export function uint16(v: number): Uint8Array {
   return Uint8Array.of(v >>> 8, v);
 }
 

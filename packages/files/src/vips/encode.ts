@@ -28,11 +28,15 @@ export async function encodeByLibrary(
       `${format.toUpperCase()} holds at most ${LONGEST[format]} pixels on a side.`,
       'Choose another format or a smaller size.',
     );
+  const inks = 'inks' in picture && picture.inks === true;
+  if (inks && format !== 'tiff' && format !== 'jpeg')
+    throw new FileTrouble('option', `${format.toUpperCase()} can’t hold inks.`, 'Choose TIFF or JPEG.');
   const depth = depthOf(picture, options);
   const scope = new Scope();
   try {
     const image = await gather(vips, scope, picture, depth, options);
-    const ready = attach(scope, format === 'jpeg' ? flatten(scope, image, options) : image, picture, options);
+    const opaque = format === 'jpeg' && !inks ? flatten(scope, image, options) : image;
+    const ready = attach(scope, opaque, picture, options);
     options.signal?.throwIfAborted();
     if (options.onProgress) {
       const { onProgress } = options;
@@ -94,7 +98,8 @@ async function gather(
   const whole = strips.length === 1 ? strips[0] : scope.keep(vips.Image.arrayjoin(strips, { across: 1 }));
   // A strip that is shorter than the others leaves room below it in the join.
   const exact = whole.height === height ? whole : scope.keep(whole.crop(0, 0, width, height));
-  return scope.keep(exact.copy({ interpretation: depth === 8 ? 'srgb' : 'rgb16' }));
+  const inks = 'inks' in picture && picture.inks;
+  return scope.keep(exact.copy({ interpretation: inks ? 'cmyk' : depth === 8 ? 'srgb' : 'rgb16' }));
 }
 
 function flatten(scope: Scope, image: Image, options: EncodeOptions): Image {
