@@ -4,6 +4,27 @@ export { fillOutlines } from './areas/outline.ts';
 export { guideOf } from './areas/rasterise.ts';
 export type { Census } from './census/census.ts';
 export { takeCensus } from './census/take.ts';
+export {
+  type Consistency,
+  consistencyOf,
+  type OffWork,
+  type SeriesAspect,
+  seriesIntent,
+} from './class/consistency.ts';
+export { type FindingGroup, groupByFinding } from './class/grouping.ts';
+export type { Corner, Corners } from './class/homography.ts';
+export { byFileName, namesInFile } from './class/names.ts';
+export { type SeriesPlane, seriesPlane } from './class/plane.ts';
+export { type FoundSheet, findSheet, type TakenOut, takeOut } from './class/sheet.ts';
+export { SERIES_NEEDED, type SeriesStatistics, seriesStatistics } from './class/statistics.ts';
+export {
+  type LineFinding,
+  type LineWork,
+  type SeriesMeasure,
+  seriesMeasures,
+  strengthsOf,
+  workOfLine,
+} from './class/work.ts';
 export { ciede2000 } from './colour/ciede2000.ts';
 export { lightness, linearToCielab, luminance, luminanceOf, xyzToCielab } from './colour/cielab.ts';
 export { cssHex } from './colour/css.ts';
