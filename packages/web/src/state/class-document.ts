@@ -1,5 +1,5 @@
 import type { Intent, Recipe } from '@halflight/engine';
-import { OPEN_INTENT } from '@halflight/engine';
+import { byFileName, OPEN_INTENT } from '@halflight/engine';
 import type { CritiqueMark, NamesShown } from '@halflight/pages';
 import { type Undoable, undoable } from '../document/undo.ts';
 
@@ -134,7 +134,7 @@ export function applyToClass(now: ClassDocument, command: ClassCommand): ClassDo
 }
 
 function byName(a: ClassWork, b: ClassWork): number {
-  return a.file.localeCompare(b.file, 'en', { numeric: true }) || (a.id < b.id ? -1 : 1);
+  return byFileName(a.file, b.file) || (a.id < b.id ? -1 : 1);
 }
 
 export function critiqueOf(now: ClassDocument, id: string): Critique {
@@ -167,14 +167,4 @@ export function spokenLength({ points, closing = '' }: Critique): { words: numbe
   const text = [...points.map((point) => point.text), closing].join(' ');
   const words = text.match(/[\p{L}\p{N}][\p{L}\p{N}’'-]*/gu)?.length ?? 0;
   return { words, seconds: Math.round((60 * words) / SPOKEN) };
-}
-
-/** Whose work a file is, as far as its name tells: "Ana Brook - Dusk.png" is Ana Brook's "Dusk". */
-export function namesIn(file: string): Pick<ClassWork, 'who' | 'title'> {
-  const stem = file
-    .replace(/\.[A-Za-z0-9]{1,5}$/, '')
-    .replaceAll('_', ' ')
-    .trim();
-  const [, who, title] = /^(.+?)\s+[-–—]\s+(.+)$/.exec(stem) ?? [];
-  return who ? { who: who.trim(), title: title.trim() } : { who: stem || file, title: '' };
 }

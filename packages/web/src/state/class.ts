@@ -1,4 +1,4 @@
-import { OPEN_INTENT } from '@halflight/engine';
+import { namesInFile, OPEN_INTENT } from '@halflight/engine';
 import { proxy } from 'comlink';
 import { create } from 'zustand';
 import { Stopped } from '../picture/client.ts';
@@ -14,7 +14,6 @@ import {
   type Critique,
   classHistory,
   EMPTY_CLASS,
-  namesIn,
 } from './class-document.ts';
 import { isRead, type KeptReading } from './class-reading.ts';
 import { keeper } from './desks.ts';
@@ -157,7 +156,7 @@ export async function takeIntoClass(files: readonly File[]): Promise<void> {
       const kept: boolean = full ? false : await keepFile(id, file);
       full ||= !kept;
       if (!kept) unkept.set(id, file);
-      works.push({ id, file: file.name, bytes: file.size, mediaType: file.type, ...namesIn(file.name) });
+      works.push({ id, file: file.name, bytes: file.size, mediaType: file.type, ...namesInFile(file.name) });
     }
   } finally {
     set({ takingIn: null });

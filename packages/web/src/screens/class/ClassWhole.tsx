@@ -12,15 +12,26 @@ import { ClassReading } from './ClassReading.tsx';
 import { ClassWall, SHARED } from './ClassWall.tsx';
 import { ClassComings } from './Comings.tsx';
 import { KeptText } from './KeptText.tsx';
-import { readEntries, type SharedFinding, sharedFindings } from './statistics.ts';
+import { PagesNote } from './PagesNote.tsx';
+import { SeriesNote } from './SeriesNote.tsx';
+import {
+  type Plane,
+  planeOf,
+  type ReadEntry,
+  readEntries,
+  type SharedFinding,
+  sharedFindings,
+} from './statistics.ts';
 import { lookAt, useClassView } from './view.ts';
 import { calledOf, worksWord } from './words.ts';
 
 /** The class as a whole: its works on the wall, what they share, and what is given back, in the margin. */
 export function ClassWhole({ now }: { now: ClassDocument }) {
-  const { readings, writable } = useClass();
+  const { readings, writable, measures } = useClass();
+  const { across, up } = useClassView();
   const entries = readEntries(now, readings);
   const shared = sharedFindings(entries).filter(({ works }) => works.length > 1);
+  const plane = planeOf(entries, measures, across, up);
   const unread = now.works.flatMap(({ id }) => {
     const reading = readings[id];
     return reading && !isRead(reading) ? [{ id, text: reading.trouble }] : [];
@@ -43,12 +54,14 @@ export function ClassWhole({ now }: { now: ClassDocument }) {
               <>
                 <p className="lead">{countSentence(now, entries.length, unread.length)}</p>
                 <ClassReading />
-                <ViewSentence />
+                <ViewSentence plane={plane} entries={entries} />
                 <ul className="notes">
                   {shared.map((it) => (
                     <SharedNote key={it.key} shared={it} />
                   ))}
                   <AssignmentNote now={now} />
+                  <SeriesNote now={now} entries={entries} />
+                  <PagesNote now={now} entries={entries} shared={shared} plane={plane} />
                 </ul>
                 <Unread unread={unread} />
               </>
@@ -72,7 +85,9 @@ function countSentence({ works }: ClassDocument, read: number, unread: number): 
 }
 
 /** How the works are looked at, as a sentence whose words change it. */
-function ViewSentence() {
+function ViewSentence({ plane, entries }: { plane: Plane; entries: readonly ReadEntry[] }) {
+  const alone = plane.alone.map((place) => entries[place].work);
+  const without = entries.filter((_, place) => plane.places[place] === null).map(({ work }) => work);
   const { measures } = useClass();
   const { shown, across, up } = useClassView();
   const choose = (label: string, value: string, onChoose: (name: string) => void) => (
@@ -109,6 +124,19 @@ function ViewSentence() {
         </>
       )}
       .
+      {shown === 'plane' && alone.length > 0 && (
+        <>
+          {' '}
+          <WorkClauses works={alone} /> {alone.length === 1 ? 'stands' : 'stand'} alone there.
+        </>
+      )}
+      {shown === 'plane' && without.length > 0 && (
+        <>
+          {' '}
+          <WorkClauses works={without} /> {without.length === 1 ? 'has' : 'have'} no number there that could
+          be told.
+        </>
+      )}
     </p>
   );
 }

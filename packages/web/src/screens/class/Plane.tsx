@@ -3,9 +3,10 @@ import { routeHash } from '../../app/route.ts';
 import { number } from '../../parts/ReadingDetails.tsx';
 import type { ClassDocument, ClassWork } from '../../state/class-document.ts';
 import { useSession } from '../../state/session.ts';
+import type { ClassMeasure } from '../../workers/class/desk.ts';
 import { nearestInDirection, pushApart } from './places.ts';
 import { Small } from './Small.tsx';
-import type { Plane as PlaneData, ReadEntry, Scale } from './statistics.ts';
+import type { Plane as PlaneData, ReadEntry } from './statistics.ts';
 import { pointAt, useClassView } from './view.ts';
 import { calledOf } from './words.ts';
 
@@ -13,6 +14,8 @@ import { calledOf } from './words.ts';
 const COVER = 0.34;
 const LARGEST = 168;
 const SMALLEST = 44;
+/** Between pictures that would touch. */
+const GAP = 8;
 
 /** The class on the wall: small pictures where two readings place them. */
 export function Plane({
@@ -29,22 +32,27 @@ export function Plane({
 }) {
   const place = useRef<HTMLDivElement>(null);
   const { width, height } = useSize(place);
-  const shown = entries.filter(({ work }) => plane.places.has(work.id));
+  const shown = entries.flatMap((entry, k) => {
+    const at = plane.places[k];
+    return at ? [{ ...entry, at }] : [];
+  });
   const size = Math.min(
     LARGEST,
     Math.max(SMALLEST, Math.sqrt((COVER * width * height) / Math.max(1, shown.length) / 0.72)),
   );
   // A picture at the end of a scale still lies inside.
   const [roomX, roomY] = [Math.max(0, width - size), Math.max(0, height - 0.72 * size)];
-  const true_ = shown.map(({ work }) => {
-    const { x, y } = plane.places.get(work.id) ?? { x: 0, y: 0 };
-    return { x: size / 2 + x * roomX, y: 0.36 * size + (1 - y) * roomY };
-  });
-  const seen = pushApart(true_, size, width, height);
+  const centres = shown.map(({ at: { x, y } }) => ({
+    x: size / 2 + x * roomX,
+    y: 0.36 * size + (1 - y) * roomY,
+  }));
+  const seen = pushApart(centres, size + GAP, width, height);
   const band = intendedBand(now, plane);
   return (
     <div className="plane">
-      <p className="plane-end plane-high">{plane.up.measure?.ends[1]}</p>
+      <p className="plane-end">
+        {labelOf(plane.upBy)}: {plane.upBy?.ends[1]}
+      </p>
       <div ref={place} className="plane-place">
         <svg aria-hidden="true">
           {band.x && (
@@ -67,40 +75,45 @@ export function Plane({
           )}
           {seen.map(({ x, y }, k) => (
             <g key={shown[k].work.id}>
-              {Math.hypot(x - true_[k].x, y - true_[k].y) > size / 3 && (
-                <line x1={x} y1={y} x2={true_[k].x} y2={true_[k].y} />
+              {Math.hypot(x - centres[k].x, y - centres[k].y) > size / 3 && (
+                <line x1={x} y1={y} x2={centres[k].x} y2={centres[k].y} />
               )}
-              <circle cx={true_[k].x} cy={true_[k].y} r={2.5} />
+              <circle cx={centres[k].x} cy={centres[k].y} r={2.5} />
             </g>
           ))}
         </svg>
-        <WorkStops label={`Works: to the right by ${labelOf(plane.across)}, upwards by ${labelOf(plane.up)}`}>
+        <WorkStops
+          label={`Works: to the right by ${labelOf(plane.acrossBy)}, upwards by ${labelOf(plane.upBy)}`}
+        >
           {shown.map(({ work, read }, k) => (
             <li key={work.id} style={{ left: seen[k].x, top: seen[k].y, width: size, height: size }}>
               <WorkStop
                 work={work}
                 first={k === 0}
                 lit={lit === null ? undefined : lit.has(work.id)}
-                words={`${calledOf(work)}: ${labelOf(plane.across)} ${numberOn(plane.across, read.values)}, ${labelOf(plane.up)} ${numberOn(plane.up, read.values)}. ${read.findings[0]?.text ?? 'No note.'}`}
+                words={`${calledOf(work)}: ${labelOf(plane.acrossBy)} ${numberOn(plane.acrossBy, read.values)}, ${labelOf(plane.upBy)} ${numberOn(plane.upBy, read.values)}. ${read.findings[0]?.text ?? 'No note.'}`}
                 read
               />
             </li>
           ))}
         </WorkStops>
       </div>
-      <p className="plane-end">{plane.up.measure?.ends[0]}</p>
+      <p className="plane-end">{plane.upBy?.ends[0]}</p>
       <p className="plane-across">
-        <span>{plane.across.measure?.ends[0]}</span>
-        <span>{labelOf(plane.across)}</span>
-        <span>{plane.across.measure?.ends[1]}</span>
+        <span>{plane.acrossBy?.ends[0]}</span>
+        <span>{labelOf(plane.acrossBy)}</span>
+        <span>{plane.acrossBy?.ends[1]}</span>
       </p>
     </div>
   );
 }
 
-const labelOf = ({ measure }: Scale): string => measure?.label ?? '';
+const labelOf = (measure: ClassMeasure | undefined): string => measure?.label ?? '';
 
-function numberOn({ measure }: Scale, values: Readonly<Record<string, number | null>>): string {
+function numberOn(
+  measure: ClassMeasure | undefined,
+  values: Readonly<Record<string, number | null>>,
+): string {
   const value = measure && values[measure.name];
   return value == null ? 'unknown' : `${number(value, measure?.digits ?? 2)} ${measure?.unit ?? ''}`.trim();
 }
@@ -180,15 +193,18 @@ export function PointedLine({ entries }: { entries: readonly ReadEntry[] }) {
 }
 
 /** The intended range on each scale that is an axis of the decided mood, in shares of the plane. */
-function intendedBand({ intent }: ClassDocument, { across, up }: PlaneData) {
-  const bandOf = ({ measure, from, to }: Scale): [number, number] | null => {
+function intendedBand({ intent }: ClassDocument, { acrossBy, upBy, across, up }: PlaneData) {
+  const bandOf = (
+    measure: ClassMeasure | undefined,
+    [from, to]: readonly [number, number],
+  ): [number, number] | null => {
     const [reading, key] = measure?.name.split('.') ?? [];
     const target = reading === 'mood' ? intent.mood?.axes[key as 'key'] : undefined;
     if (!target) return null;
     const share = (value: number): number => Math.min(1, Math.max(0, (value - from) / (to - from)));
     return [share(target.at - target.tolerance), share(target.at + target.tolerance)];
   };
-  return { x: bandOf(across), y: bandOf(up) };
+  return { x: bandOf(acrossBy, across), y: bandOf(upBy, up) };
 }
 
 function useSize(ref: RefObject<HTMLElement | null>): { width: number; height: number } {

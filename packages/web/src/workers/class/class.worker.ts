@@ -9,22 +9,22 @@ import {
   examine,
   type Finding,
   linearToOklab,
-  MOOD_AXES,
-  type MoodAxis,
   makeViews,
-  READINGS,
   type ReadingInput,
   type Recipe,
   readingInput,
   readyRecipe,
   reduceView,
+  seriesMeasures,
   stepKind,
+  strengthsOf,
   type Triple,
   takeCensus,
   takeSurvey,
   type View,
   type Views,
   viewsOf,
+  workOfLine,
 } from '@halflight/engine';
 import type { Decoded } from '@halflight/files';
 import { breathe } from '@halflight/files';
@@ -55,18 +55,7 @@ let appFolder = '';
 const desk: ClassDesk = {
   async begin(appBase) {
     appFolder = appBase;
-    return READINGS.flatMap(({ id, measures }) =>
-      measures.map(({ key, label, unit, digits }) => {
-        const axis = id === 'mood' ? MOOD_AXES[key as MoodAxis] : undefined;
-        return {
-          name: `${id}.${key}`,
-          label,
-          unit,
-          digits,
-          ends: axis ? [axis.low, axis.high] : ['less', 'more'],
-        };
-      }),
-    );
+    return seriesMeasures();
   },
 
   async read(work, intent, progress) {
@@ -90,9 +79,9 @@ const desk: ClassDesk = {
         line,
         facts,
         remarks: notes,
-        values: valuesOf(readings),
+        values: workOfLine(line)?.values ?? {},
         findings: findings.map((finding) => withPlaces(finding, readings)),
-        fine: readings.flatMap(({ fine }) => fine ?? []),
+        fine: strengthsOf(readings.map(({ id, fine, reading: { evidence } }) => ({ id, fine, evidence }))),
         width: page.width,
         height: page.height,
       },
@@ -151,15 +140,47 @@ const desk: ClassDesk = {
   },
 
   async write(work, recipe, progress) {
-    const { source, views } = await hold(work, progress);
-    const codec = await readyCodec(appFolder);
-    const how = { format: 'png', depth: source.raster.depth, space: 'own', metadata: true } as const;
-    const ready = readyRecipe(recipe, views.close);
-    const signal = new AbortController().signal;
-    const bytes = await writeEdited(codec, source, ready, source.raster.space, how, progress, signal);
-    return fileOf(bytes, nameAfter(source.facts.name, 'edited', 'png'), 'png');
+    return writeOne(work, recipe, progress);
+  },
+
+  async packEdited(works, recipe, made, tell) {
+    const { packFiles } = await import('./pack.ts');
+    async function* files() {
+      for (const [index, work] of works.entries()) {
+        tell(index, works.length);
+        const { blob, name } = await writeOne(work, recipe, () => undefined);
+        yield { name, bytes: new Uint8Array(await blob.arrayBuffer()) };
+      }
+    }
+    return packFiles(files(), made);
+  },
+
+  async packPages(request, tell) {
+    const [{ packFiles }, { pageFiles }] = await Promise.all([import('./pack.ts'), import('./pages.ts')]);
+    return packFiles(pageFiles(request, tell), request.made);
+  },
+
+  async writePages(request, put, tell) {
+    const { pageFiles } = await import('./pages.ts');
+    for await (const file of pageFiles(request, tell)) await put(file);
+  },
+
+  async dossier(work, bytes) {
+    const { dossierOf } = await import('./dossier.ts');
+    return dossierOf(work, bytes, new Date().toISOString());
   },
 };
+
+/** The edited picture at full size, read back and held against what was meant. */
+async function writeOne(work: WorkFile, recipe: Recipe, progress: (p: Progress) => void) {
+  const { source, views } = await hold(work, progress);
+  const codec = await readyCodec(appFolder);
+  const how = { format: 'png', depth: source.raster.depth, space: 'own', metadata: true } as const;
+  const ready = readyRecipe(recipe, views.close);
+  const signal = new AbortController().signal;
+  const bytes = await writeEdited(codec, source, ready, source.raster.space, how, progress, signal);
+  return fileOf(bytes, nameAfter(source.facts.name, 'edited', 'png'), 'png');
+}
 
 /** Reads a picture the way `check` does; the one before goes first, so that there is never more than one. */
 async function hold({ id, file, name }: WorkFile, progress: (p: Progress) => void): Promise<Held> {

@@ -1,7 +1,10 @@
-import type { Intent, Recipe } from '@halflight/engine';
+import type { Intent, Recipe, SeriesMeasure } from '@halflight/engine';
+import type { Work } from '../../document/work.ts';
 import type { Progress } from '../../picture/desk.ts';
 import type { AttachedEdit } from '../../state/class-document.ts';
 import type { ReadWork } from '../../state/class-reading.ts';
+
+import type { PageFile, PagesRequest } from './request.ts';
 
 /** A work to be looked at, as its file. */
 export interface WorkFile {
@@ -37,15 +40,7 @@ export interface EditOnWork {
 }
 
 /** A number that works can be placed by. */
-export interface ClassMeasure {
-  /** "mood.key". */
-  readonly name: string;
-  readonly label: string;
-  readonly unit: string;
-  readonly digits: number;
-  /** What its low and its high end are called. */
-  readonly ends: readonly string[];
-}
+export type ClassMeasure = SeriesMeasure;
 
 /** Calls of the class worker, which holds one picture at a time. Rejections carry a sentence for people. */
 export interface ClassDesk {
@@ -60,4 +55,21 @@ export interface ClassDesk {
     recipe: Recipe,
     progress: (p: Progress) => void,
   ): Promise<{ blob: Blob; name: string }>;
+  /** Every page, as one ZIP. */
+  packPages(request: PagesRequest, tell: (done: number, all: number) => void): Promise<Blob>;
+  /** Every page, given away file by file. */
+  writePages(
+    request: PagesRequest,
+    put: (file: PageFile) => Promise<void>,
+    tell: (done: number, all: number) => void,
+  ): Promise<void>;
+  /** Edited pictures of a set as one ZIP. */
+  packEdited(
+    works: readonly WorkFile[],
+    recipe: Recipe,
+    made: string,
+    tell: (done: number, all: number) => void,
+  ): Promise<Blob>;
+  /** A dossier with the bytes of its pictures by their hashes. */
+  dossier(work: Work, bytes: ReadonlyMap<string, Blob>): Promise<Blob>;
 }

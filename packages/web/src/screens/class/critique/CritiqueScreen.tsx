@@ -18,6 +18,7 @@ import {
   type Point,
   spokenLength,
 } from '../../../state/class-document.ts';
+import { saveStudentDossier } from '../../../state/class-pages.ts';
 import type { ReadWork } from '../../../state/class-reading.ts';
 import { set, useSession } from '../../../state/session.ts';
 import { UndoSentence } from '../ClassWhole.tsx';
@@ -118,21 +119,7 @@ function Points({
   return (
     <>
       <h3 className="points-title">{kind === 'praise' ? 'What is strong' : 'What to work on'}</h3>
-      {mine.length === 0 ? (
-        <p className="quiet">
-          {kind === 'praise' ? (
-            <button
-              type="button"
-              className="clause"
-              onClick={() => addPoint(work, { kind: 'praise', text: '', marks: [] }, 'praise')}
-            >
-              Say what is strong
-            </button>
-          ) : (
-            'Nothing yet.'
-          )}
-        </p>
-      ) : (
+      {mine.length > 0 && (
         <ul className="notes">
           {mine.map((point, index) => (
             <PointNote
@@ -145,6 +132,20 @@ function Points({
             />
           ))}
         </ul>
+      )}
+      {kind === 'praise' ? (
+        <p>
+          <button
+            type="button"
+            className="clause"
+            onClick={() => addPoint(work, { kind: 'praise', text: '', marks: [] }, 'praise')}
+          >
+            {mine.length === 0 ? 'Say what is strong' : 'Say what else is strong'}
+          </button>
+          .
+        </p>
+      ) : (
+        mine.length === 0 && <p className="quiet">Nothing yet.</p>
       )}
     </>
   );
@@ -265,6 +266,13 @@ function CritiqueWay({ now, work }: { now: ClassDocument; work: ClassWork }) {
         <NoteFrame name="whose" sentence={`The work is by ${work.who}.`} aside={work.file}>
           <KeptText label="Whose work it is" value={work.who} onKeep={(who) => who && name({ who })} />
           <KeptText label="Its title" value={work.title} onKeep={(title) => name({ title })} />
+          <p>
+            <button type="button" className="clause" onClick={() => void saveStudentDossier(work)}>
+              Save its dossier for them
+            </button>
+            : the picture as it was handed in, with what was asked for, to go on with in this program. Give it
+            to nobody else.
+          </p>
         </NoteFrame>
       </ul>
       <nav className="way" aria-label="The way around">

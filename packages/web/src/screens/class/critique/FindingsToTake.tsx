@@ -1,6 +1,8 @@
 import type { Finding } from '@halflight/engine';
 import { type PointerEvent, useState } from 'react';
 import { outlineOf, outlinePath } from '../../../parts/stage/places.ts';
+import { useStage } from '../../../parts/stage/stage-store.ts';
+import { pictureShare } from '../../../parts/stage/view.ts';
 import type { ReadWork } from '../../../state/class-reading.ts';
 import { set } from '../../../state/session.ts';
 import { addPoint, takeFinding } from './saying.ts';
@@ -18,7 +20,9 @@ export function FindingsToTake({
 }) {
   const open = read.findings.filter(({ key }) => !taken.has(key));
   if (open.length === 0)
-    return <p className="quiet">What the readings find is taken in, or there is nothing.</p>;
+    return (
+      <p className="quiet">{read.findings.length > 0 ? 'All of it is taken in.' : 'No note is open.'}</p>
+    );
   return (
     <ul>
       {open.map((finding) => (
@@ -30,7 +34,7 @@ export function FindingsToTake({
           onFocus={() => set({ pointedNote: finding.key })}
           onBlur={() => set({ pointedNote: null })}
         >
-          <DragOutline finding={finding} read={read} onDrop={() => takeFinding(work, finding)} />
+          <DragOutline finding={finding} read={read} onDrop={(at) => takeFinding(work, finding, at)} />
           <div>
             <p>{finding.text}</p>
             <p className="caption quiet">{finding.number}</p>
@@ -47,7 +51,15 @@ export function FindingsToTake({
 }
 
 /** The outline of a finding, small; it can be dragged onto the picture. The button beside it does the same. */
-function DragOutline({ finding, read, onDrop }: { finding: Finding; read: ReadWork; onDrop: () => void }) {
+function DragOutline({
+  finding,
+  read,
+  onDrop,
+}: {
+  finding: Finding;
+  read: ReadWork;
+  onDrop: (at: [number, number]) => void;
+}) {
   const [at, setAt] = useState<{ x: number; y: number } | null>(null);
   const height = (64 * read.height) / read.width;
   const begin = (event: PointerEvent): void => {
@@ -59,7 +71,11 @@ function DragOutline({ finding, read, onDrop }: { finding: Finding; read: ReadWo
     setAt(null);
     const stage = document.querySelector('.stage')?.getBoundingClientRect();
     const { clientX: x, clientY: y } = event;
-    if (stage && x >= stage.left && x <= stage.right && y >= stage.top && y <= stage.bottom) onDrop();
+    if (!stage) return;
+    const { view } = useStage.getState();
+    const size = { width: read.width, height: read.height };
+    const share = pictureShare(view, { x: x - stage.left, y: y - stage.top }, size);
+    if (share) onDrop([share.x, share.y]);
   };
   return (
     <div
@@ -75,6 +91,7 @@ function DragOutline({ finding, read, onDrop }: { finding: Finding; read: ReadWo
           const path = outlinePath(outlineOf(place), 64, height);
           return <path key={path} d={path} />;
         })}
+        {!finding.places?.length && <circle cx="32" cy={height / 2} r="5" />}
       </svg>
       {at && (
         <p className="drag-ghost" style={{ left: at.x, top: at.y }}>

@@ -58,12 +58,13 @@ export function drawMark(work: string, kind: 'stroke' | 'outline' | 'pin', point
   document.querySelector<HTMLElement>('.stage')?.focus();
 }
 
-/** Takes a finding in as a point, with the outlines of its places. */
-export function takeFinding(work: string, finding: Finding): void {
+/** Takes a finding in as a point, with the outlines of its places; one without places gets a pin where it was dropped. */
+export function takeFinding(work: string, finding: Finding, dropped?: readonly [number, number]): void {
   const { key, text, todo, places = [] } = finding;
-  const marks = places
+  const outlines = places
     .slice(0, TAKEN)
     .map((place): CritiqueMark => ({ kind: 'outline', points: [...outlineOf(place)] }));
+  const marks: CritiqueMark[] = outlines.length === 0 && dropped ? [{ kind: 'pin', at: dropped }] : outlines;
   addPoint(work, { kind: 'work', text: `${text} ${todo}`, marks, finding: key }, 'taking a finding in');
   say('The finding is taken in.');
 }
