@@ -153,7 +153,8 @@ describe('the edit as an abstract profile', () => {
     const inside = oracle.codes.map((code) => {
       const light = Float64Array.from(code, srgbToLinear);
       run(light, 0, [], 0);
-      return light.every((v) => v > 0 && v < 1);
+      // LittleCMS sets the white of a link to white, whatever the edit makes of it.
+      return light.every((v) => v > 0 && v < 1) && code.some((v) => v < 1);
     });
     expect(inside.filter(Boolean).length).toBeGreaterThan(30);
     const theirs = oracle.linked.map((row) => labOfCodes(row.map((v) => v / 255) as unknown as Triple));
