@@ -1,4 +1,4 @@
-import { type PictureFacts, type Proposal, type ProposedStep, stepKind } from '@halflight/engine';
+import { type PictureFacts, type Proposal, type ProposedStep, sentence, stepKind } from '@halflight/engine';
 import type { Style } from '../terminal/style.ts';
 import { wrap } from '../terminal/wrap.ts';
 
@@ -15,7 +15,7 @@ export function proposalText(picture: PictureFacts, proposal: Proposal, files: F
   const repaint = proposal.mustRepaint.map(({ finding, why }) =>
     [wrap(finding.text, width, '  '), paint.dim(wrap(why, width, '  '))].join('\n'),
   );
-  const brings = proposal.brings.map(({ text, number }) => wrap(`${text} ${number}.`, width, '  '));
+  const brings = proposal.brings.map(({ text, number }) => wrap(`${text} ${sentence(number)}.`, width, '  '));
   const blocks = [
     `${paint.bold(name)}\n${paint.dim(`${columns} × ${height}, ${depth} bit, ${profile}`)}`,
     paint.bold(wrap(proposal.summary, width)),

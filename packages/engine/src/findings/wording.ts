@@ -31,6 +31,15 @@ export function percent(share: number): string {
   return p === 0 && share > 0 ? 'under 1 %' : `${p} %`;
 }
 
+/** A share beside the limit it is held to: with so many more digits that they don't look alike. */
+export function percentBeside(share: number, limit: number): string {
+  for (let digits = 0; digits < 3; digits++) {
+    const [own, other] = [share, limit].map((v) => (100 * v).toFixed(digits));
+    if (own !== other) return digits === 0 ? percent(share) : `${own} %`;
+  }
+  return percent(share);
+}
+
 /** The sentence with its first letter large. */
 export function sentence(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);

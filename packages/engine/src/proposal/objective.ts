@@ -7,6 +7,7 @@ import { hueDistance } from '../edits/lch.ts';
 import type { Step } from '../edits/step.ts';
 import type { HueArc, Intent } from '../intent/intent.ts';
 import type { Gauge, Measured } from './gauges.ts';
+import { isTheirs, type Lights } from './lights.ts';
 import { measureColours } from './measured.ts';
 import type { Sample } from './sample.ts';
 import type { Slot } from './slots.ts';
@@ -27,6 +28,8 @@ const ROOM = 4;
 const CORE = 0.7;
 const CORE_MOVES = 0.15;
 const CORE_WALL = 30;
+/** Chroma from which on a light has a colour to lose. */
+const LEAST_LIGHT = 0.03;
 
 /** What a recipe would bring, guessed on a sample. */
 export interface Trial {
@@ -34,7 +37,7 @@ export interface Trial {
   readonly cost: number;
   /** Mean ΔE_OK. */
   readonly change: number;
-  /** How far the core of the accent moves, as a share of its chroma. */
+  /** How far the core of the accent moves, or the lights where they move more, as a share of their chroma. */
   readonly coreMoved: number;
   readonly measured: Measured;
   /** The gauges; NaN where one has no meaning. */
@@ -70,12 +73,18 @@ export function objectiveOf(
   open: readonly boolean[],
   slots: readonly Slot[],
   covers: readonly (number | null)[],
-  context: { readonly intent: Intent; readonly space: ColourSpace; readonly accents: readonly HueArc[] },
+  context: {
+    readonly intent: Intent;
+    readonly space: ColourSpace;
+    readonly accents: readonly HueArc[];
+    readonly lights: Lights | null;
+  },
 ): Objective {
   const { intent, space } = context;
   const { colours, whole } = sample;
   const edit = editor(sample, space);
-  const core = accentCore(sample, context.accents);
+  const { accents, lights } = context;
+  const cores = [accentCore(sample, accents), ...(lights ? [lightsCore(sample, lights)] : [])];
   const truly = offsOf(gauges, truth);
 
   const measure = (
@@ -84,21 +93,22 @@ export function objectiveOf(
     const { census, rgb } = edit(steps, covers);
     const measured = measureColours(census, { ...whole, rgb }, intent, space, truth);
     let change = 0;
-    let moved = 0;
+    const moved = cores.map(() => 0);
     for (let i = 0; i < colours.count; i++) {
       const dL = census.lab[3 * i] - colours.lab[3 * i];
       const da = census.lab[3 * i + 1] - colours.lab[3 * i + 1];
       const db = census.lab[3 * i + 2] - colours.lab[3 * i + 2];
       change += colours.share[i] * Math.sqrt(dL * dL + da * da + db * db);
-      if (core[i] > 0) {
+      for (let k = 0; k < cores.length; k++) {
+        if (!(cores[k][i] > 0)) continue;
         // Colour against lightness: an accent in less light is still the same paint.
         const [L, was] = [Math.max(0.02, census.lab[3 * i]), colours.lab[3 * i]];
         const a = census.lab[3 * i + 1] / L - colours.lab[3 * i + 1] / was;
         const b = census.lab[3 * i + 2] / L - colours.lab[3 * i + 2] / was;
-        moved += core[i] * was * Math.sqrt(a * a + b * b);
+        moved[k] += cores[k][i] * was * Math.sqrt(a * a + b * b);
       }
     }
-    return { measured, change, moved };
+    return { measured, change, moved: Math.max(...moved) };
   };
 
   const start = measure([]);
@@ -198,7 +208,24 @@ function accentCore({ colours: { count, share, lab } }: Sample, accents: readonl
     return inside ? Math.sqrt(a * a + b * b) : 0;
   });
   const strongest = Math.max(0.06, CORE * chroma.reduce((most, c) => Math.max(most, c), 0));
-  const core = chroma.map((c, i) => (c >= strongest ? share[i] : 0));
+  return weighed(
+    chroma.map((c, i) => (c >= strongest ? share[i] : 0)),
+    chroma,
+  );
+}
+
+/** The same for the lights: they are told by their lightness, not by their chroma. */
+function lightsCore({ colours: { count, share, lab } }: Sample, lights: Lights): Float64Array {
+  const chroma = Float64Array.from({ length: count }, (_, i) => Math.hypot(lab[3 * i + 1], lab[3 * i + 2]));
+  const theirs = chroma.map((c, i) => {
+    if (lab[3 * i] < lights.from || c < LEAST_LIGHT) return 0;
+    const hue = (Math.atan2(lab[3 * i + 2], lab[3 * i + 1]) * 180) / Math.PI;
+    return isTheirs(hue, lights) ? share[i] : 0;
+  });
+  return weighed(theirs, chroma);
+}
+
+function weighed(core: Float64Array, chroma: Float64Array): Float64Array {
   const area = core.reduce((sum, s) => sum + s, 0);
   return core.map((s, i) => (s > 0 ? s / area / chroma[i] : 0));
 }

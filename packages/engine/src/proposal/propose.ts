@@ -3,6 +3,7 @@ import type { ColourSpace } from '../colour/space.ts';
 import type { Step } from '../edits/step.ts';
 import type { HueArc } from '../intent/intent.ts';
 import { deliverySpace } from '../readings/headroom/headroom.ts';
+import { pastTheEdge } from './edge.ts';
 import { type Gauge, gaugesFor } from './gauges.ts';
 import { measuredIn } from './measured.ts';
 import { isMissed, type Objective, objectiveOf, offsOf } from './objective.ts';
@@ -11,7 +12,7 @@ import { report } from './report.ts';
 import { roundedSteps } from './rounding.ts';
 import { takeSample } from './sample.ts';
 import { type Cost, type Found, prune, search, settle, type Way } from './search.ts';
-import { recipeOf, type Slot, slotsFor, stepsAt, unknownCount } from './slots.ts';
+import { keptLights, recipeOf, type Slot, slotsFor, stepsAt, unknownCount } from './slots.ts';
 import { trueUp } from './trueUp.ts';
 import type { Proposal, ProposalRequest } from './types.ts';
 import { readEdited, type Seen } from './verify.ts';
@@ -36,8 +37,9 @@ export function* propose(request: ProposalRequest): Generator<number, Proposal> 
   }
   const steps = withoutIdle(tried, roundedSteps(stepsAt(slots, found.x), price));
   const space = deliverySpace(request.input.intent);
-  const first = yield* part(readEdited(request, recipeOf(steps), space), 0.45, 0.8);
-  const kept = yield* part(weaken(request, steps, first, space), 0.8, 1);
+  const first = yield* part(readEdited(request, recipeOf(steps), space), 0.45, 0.7);
+  const near = yield* part(pastTheEdge(request, tried, steps, first, space), 0.7, 0.85);
+  const kept = yield* part(weaken(request, near.steps, near.seen, space), 0.85, 1);
   return report(request, tried, slots, kept.steps, kept.seen, evaluations);
 }
 
@@ -127,6 +129,7 @@ function objectiveFor(request: ProposalRequest, relit: readonly Slot[], space: C
     intent,
     space,
     accents: accentsOf(request),
+    lights: open.some(Boolean) ? keptLights(request) : null,
   });
 }
 

@@ -109,7 +109,7 @@ function proposedStep(
   const served = gains.filter((g) => g.open).map((g) => g.key);
   const serves = slot.serves ? [slot.serves, ...served] : served;
   const guards = gains.filter((g) => !g.open && g.alone > -0.1).map((g) => guarded(g.key));
-  if (without.coreMoved - all.coreMoved > SERVES) guards.push('the accent keeps its colour');
+  if (without.coreMoved - all.coreMoved > SERVES) guards.push('the accent and the lights keep their colour');
   const moves = movesOf(
     served.slice(0, 2),
     { truth: tried.truth, verified: measuredIn(seen) },

@@ -4,6 +4,7 @@ import { statisticsOf } from '../edits/statistics.ts';
 import type { Recipe, Step, StepData, StepId } from '../edits/step.ts';
 import type { HueArc, HueIntent, MoodExample } from '../intent/intent.ts';
 import type { HueFamily } from '../readings/hueSpread/families.ts';
+import { isTheirs, type Lights, lightsOf } from './lights.ts';
 import type { ProposalRequest } from './types.ts';
 
 /** A step that a proposal may hold; its numbers are the unknowns. */
@@ -19,6 +20,8 @@ export interface Slot {
   readonly serves?: string;
   /** What the area is, for the reason: "in the focus". */
   readonly where?: string;
+  /** What keeps its colour though it lies outside: "the orange of the lights". */
+  readonly keeps?: string;
   /** Name of what a match is made to. */
   readonly name?: string;
 }
@@ -43,12 +46,15 @@ export function slotsFor(
   const { intent } = request.input;
   const any = (...keys: string[]): boolean => keys.some((key) => open.has(key));
   const slots: Slot[] = [];
-  if (any('hueSpread.many', 'hueSpread.strays', 'hueSpread.unusual', 'mood.hueSpread'))
-    for (const plan of huePlans(intent.hue, familiesIn(request)))
+  if (any('hueSpread.many', 'hueSpread.strays', 'hueSpread.unusual', 'mood.hueSpread')) {
+    const lights = keptLights(request);
+    const keeps = lights ? { keeps: lights.words } : {};
+    for (const data of huePlans(intent.hue, familiesIn(request), lights))
       slots.push(
-        { kind: 'gatherHues', data: plan, unknowns: [to('amount', 100)] },
-        { kind: 'calmStrays', data: plan, unknowns: [to('amount', 90)] },
+        { kind: 'gatherHues', data, ...keeps, unknowns: [to('amount', 100)] },
+        { kind: 'calmStrays', data, ...keeps, unknowns: [to('amount', 90)] },
       );
+  }
   const { focus } = intent;
   if (any('hueSpread.accent') && intent.hue?.accent && focus)
     slots.push({
@@ -145,20 +151,29 @@ function familiesIn({ examination }: ProposalRequest): readonly HueFamily[] {
   return reading ? (reading.value as { families: readonly HueFamily[] }).families : [];
 }
 
+/** The lights that an edit leaves their colour: a plan of the artist's says by itself what stays. */
+export function keptLights({ input: { intent, census } }: ProposalRequest): Lights | null {
+  return intent.hue && intent.hue.families.length > 0 ? null : lightsOf(census);
+}
+
 /** Widest arc that a family of the picture's own is held to, and a narrow one for hues that scatter. */
 const OWN_WIDTH = 50;
 const NARROW = 26;
 
 /** Which families hues could be gathered to: the plan's, or the leading ones of the picture, more or less strictly. */
-function huePlans(hue: HueIntent | undefined, own: readonly HueFamily[]): StepData[] {
+function huePlans(hue: HueIntent | undefined, own: readonly HueFamily[], lights: Lights | null): StepData[] {
   const planned = hue?.families ?? [];
   const keeping = (accents: readonly HueArc[]): StepData =>
     accents.length > 0 ? { keep: accents.map(arc) } : {};
   const accent = hue?.accent ? [hue.accent] : [];
   if (planned.length > 0) return [{ families: planned.map(inner), ...keeping(accent) }];
-  const leading = own.filter((f) => !f.accent);
+  const coloured = own.filter((f) => !f.accent);
+  // The lights stay in any case: which families lead is asked of the others.
+  const others = coloured.filter((f) => !lights || !isTheirs(f.hue, lights));
+  const leading = others.length > 0 ? others : coloured;
   if (leading.length === 0) return [];
-  const accents = [...accent, ...own.filter((f) => f.accent).map((f) => ({ hue: f.hue, width: 30 }))];
+  const small = own.filter((f) => f.accent).map((f) => ({ hue: f.hue, width: 30 }));
+  const accents = [...accent, ...small, ...(lights ? [lights.arc] : [])];
   const plan = (count: number, width: number): StepData => ({
     families: leading
       .slice(0, count)

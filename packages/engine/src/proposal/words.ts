@@ -9,15 +9,16 @@ import type { MeasureChange } from './types.ts';
 /** What a step does, as the beginning of a sentence. */
 export function doing(step: Step, slot: Slot): string {
   const v = (key: string): number => step.values[key] ?? 0;
-  const families = namesOf(step.data?.families ?? []);
+  const kept = namesOf(step.data?.families ?? []);
+  const families = listOf(kept);
   const where = slot.where ? ` ${slot.where}` : '';
   switch (step.kind) {
     case 'relight':
       return `Giving the shade${where} the colour that this light leaves in it`;
     case 'gatherHues':
-      return `Drawing the other hues ${v('amount')} % of the way to ${families}`;
+      return `Drawing the other hues ${v('amount')} % of the way to ${families}${slot.keeps ? `, but for ${slot.keeps}` : ''}`;
     case 'calmStrays':
-      return `Taking ${v('amount')} % of their chroma from hues other than ${families}${where}`;
+      return `Taking ${v('amount')} % of their chroma from hues other than ${listOf([...kept, ...(slot.keeps ? [slot.keeps] : [])])}${where}`;
     case 'match':
       return `Moving the whole colouring ${v('amount')} % of the way to ${slot.name}`;
     case 'warmth':
@@ -54,8 +55,8 @@ function opened({ values }: Step): string[] {
   return out;
 }
 
-function namesOf(families: readonly HueArc[]): string {
-  return listOf([...new Set(families.map((f) => hueName(f.hue)))]);
+function namesOf(families: readonly HueArc[]): string[] {
+  return [...new Set(families.map((f) => hueName(f.hue)))];
 }
 
 /** Why a step is there: the finding, what the step does, and what it brings. */
@@ -81,6 +82,9 @@ export function changeInWords({ label, unit, digits, before, after }: MeasureCha
   const show = (v: number): string => v.toFixed(digits).replace('-', '−');
   return `${label} ${show(before)} → ${show(after)}${unit && unit !== 'hues' ? ` ${unit}` : ''}`;
 }
+
+/** A finding below this severity is hardly one any more: they begin at 0.2, those of the ends at 0.16. */
+const BARELY = 0.23;
 
 const REPAINT: Readonly<Record<string, string>> = {
   'light.neutral': 'What is left is too small or too mixed for an edit.',
@@ -109,7 +113,9 @@ export function repaintWords(finding: Finding, left: Finding | null): string {
     REPAINT[finding.key] ??
     REPAINT_READING[finding.reading] ??
     (left !== null
-      ? `The edit goes a part of the way: ${left.number}.`
+      ? left.severity < BARELY
+        ? `The edit brings it to the very edge of being told, no farther: ${left.number}.`
+        : `The edit goes a part of the way: ${left.number}.`
       : 'No edit that keeps the rest of the picture reaches it.');
   return `${why} ${(left ?? finding).todo}`;
 }

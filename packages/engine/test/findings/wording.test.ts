@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { countWord, listOf } from '../../src/findings/wording.ts';
+import { countWord, listOf, percentBeside } from '../../src/findings/wording.ts';
 
 test.each([
   [[], ''],
@@ -16,4 +16,13 @@ test.each([
   [13, '13'],
 ])('%d in words is %s', (count, word) => {
   expect(countWord(count)).toBe(word);
+});
+
+test.each([
+  [0.12, 0.03, '12 %'],
+  [0.0348, 0.03, '3.5 %'],
+  [0.0302, 0.03, '3.02 %'],
+  [0.004, 0.03, 'under 1 %'],
+])('a share of %d beside a limit of %d reads %s', (share, limit, text) => {
+  expect(percentBeside(share, limit)).toBe(text);
 });

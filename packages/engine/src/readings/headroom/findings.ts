@@ -1,7 +1,7 @@
 import type { Finding } from '../../findings/finding.ts';
 import { DARK_KEY, HEADROOM } from '../../findings/thresholds/headroom.ts';
 import { forArtist, severityOf, type Threshold } from '../../findings/thresholds/threshold.ts';
-import { percent, sentence } from '../../findings/wording.ts';
+import { percent, percentBeside, sentence } from '../../findings/wording.ts';
 import type { Baseline } from '../../intent/baseline.ts';
 import type { Intent } from '../../intent/intent.ts';
 import type { Reading, ReadingInput } from '../reading.ts';
@@ -27,7 +27,7 @@ export function headroomFindings(
       reading: 'headroom',
       severity,
       text,
-      number: `${percent(share)} of the picture is there (from ${percent(threshold.from)}); ${limits(value)}`,
+      number: `${percentBeside(share, threshold.from)} of the picture is there (from ${percent(threshold.from)}); ${limits(value)}`,
       todo,
       origin: threshold.origin,
       map: 'ends',

@@ -2,7 +2,7 @@ import { hueName } from '../../colour/words.ts';
 import type { Finding, Origin } from '../../findings/finding.ts';
 import { COUNTED_FAMILY, HUE_SPREAD } from '../../findings/thresholds/hueSpread.ts';
 import { forArtist, severityOf, type Threshold, unusualFor } from '../../findings/thresholds/threshold.ts';
-import { countWord, listOf, percent, sentence } from '../../findings/wording.ts';
+import { countWord, listOf, percent, percentBeside, sentence } from '../../findings/wording.ts';
 import type { Reading, ReadingInput } from '../reading.ts';
 import type { HueFamily } from './families.ts';
 import { nearestArc, onArcs, plannedSpread, planOf } from './plan.ts';
@@ -51,7 +51,7 @@ function straysFinding(value: HueSpreadValue, input: ReadingInput): Finding | nu
     reading: 'hueSpread',
     severity,
     text,
-    number: `${percent(value.strayShare)} of the colour lies outside ${listOf([...new Set(plan.arcs.map((a) => hueName(a.hue)))])} (up to ${percent(HUE_SPREAD.strays.from)} passes)`,
+    number: `${percentBeside(value.strayShare, HUE_SPREAD.strays.from)} of the colour lies outside ${listOf([...new Set(plan.arcs.map((a) => hueName(a.hue)))])} (up to ${percent(HUE_SPREAD.strays.from)} passes)`,
     todo: others[0]
       ? `Calm the ${others[0].name} or turn it towards ${towards}${others.length > 1 ? `, then the ${listOf(others.slice(1).map((f) => f.name))}` : ''}.`
       : 'Gather the hues closer to the planned ones where the map shows them.',
@@ -137,7 +137,7 @@ function accentFinding(value: HueSpreadValue, input: ReadingInput): Finding | nu
     reading: 'hueSpread',
     severity,
     text: `The ${name} accent is too large to be one.`,
-    number: `${percent(value.accentAreaShare)} of the picture, an accent takes up to ${percent(HUE_SPREAD.accent.from)}`,
+    number: `${percentBeside(value.accentAreaShare, HUE_SPREAD.accent.from)} of the picture, an accent takes up to ${percent(HUE_SPREAD.accent.from)}`,
     todo: `Keep the ${name} for the one place that should catch the eye, and calm it elsewhere.`,
     origin: HUE_SPREAD.accent.origin,
     map: 'accent',
