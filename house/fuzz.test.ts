@@ -12,7 +12,17 @@ const COUNT = 120;
 const SEED = 7;
 
 /** Inputs that once were findings, by kind, seed and number. */
-const FOUND: Record<string, readonly [seed: number, number: number][]> = {};
+const FOUND: Record<string, readonly [seed: number, number: number][]> = {
+  // Ends of a gradient so far out that their distance is no number.
+  recipe: [
+    [1, 3119],
+    [1, 6026],
+  ],
+  // A hue of 2⁵³ degrees, past which adding one changes nothing: the reading went round without end.
+  intent: [[1, 1977]],
+  // A journal that goes on after a snapshot which was lost.
+  kept: [[1, 40]],
+};
 
 describe.each(Object.entries(KINDS))('%s', async (name, open) => {
   const kind = await open();
@@ -43,6 +53,16 @@ test.each([
   expect(samples.map((sample) => check(sample)).map((it) => (it.ok ? null : it.trouble))).toEqual(
     samples.map(() => null),
   );
+});
+
+test('hues and places of a recipe end where their pictures do', () => {
+  const gradient = { joining: 'add', kind: 'gradient', from: [0, 1e308], to: [1, 1] };
+  const families = [{ hue: 2 ** 53, width: 60 }];
+  for (const more of [{ area: { parts: [gradient] } }, { data: { families } }])
+    expect(
+      checkRecipe({ schema: 'halflight/recipe@1', steps: [{ kind: 'exposure', ...more }] }),
+    ).toMatchObject({ ok: false, trouble: expect.stringMatching(/should be/) });
+  expect(checkIntent({ schema: 'halflight/intent@1', hue: { families } })).toMatchObject({ ok: false });
 });
 
 test.each([

@@ -88,7 +88,7 @@ function changeStack(chance: Chance): Uint8Array {
       const other = chance.one(names)[0];
       text = text.slice(0, index) + other + text.slice(index + old.length);
     } else if (act === 2) {
-      const depth = chance.one([1, 8, 60, 70]);
+      const depth = chance.one([1, 8, 20, 70]);
       text = text
         .replace('<stack>', `<stack>${'<stack isolation="isolate">'.repeat(depth)}`)
         .replace('</stack></image>', `${'</stack>'.repeat(depth)}</stack></image>`);

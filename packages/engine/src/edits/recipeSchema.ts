@@ -6,10 +6,14 @@ import { type Recipe, type Step, settingOf } from './step.ts';
 
 const finite = v.pipe(v.number(), v.finite());
 const share = v.pipe(finite, v.minValue(0), v.maxValue(1));
-const pair = v.tuple([finite, finite]);
+/** Shares of the picture; what lies farther out than a thousand pictures is no place. */
+const place = v.pipe(finite, v.minValue(-1000), v.maxValue(1000));
+/** Hues, once round in either direction. */
+const degrees = v.pipe(finite, v.minValue(-360), v.maxValue(720));
+const pair = v.tuple([place, place]);
 const triple = v.tuple([finite, finite, finite]);
 const outline = v.pipe(
-  v.array(finite),
+  v.array(place),
   v.minLength(6),
   v.check((points) => points.length % 2 === 0, 'should be pairs of x and y'),
 );
@@ -17,14 +21,14 @@ const joining = v.picklist(['add', 'subtract', 'keep']);
 const part = v.variant('kind', [
   v.looseObject({ joining, kind: v.literal('outline'), outlines: v.array(outline) }),
   v.looseObject({ joining, kind: v.literal('values'), from: finite, to: finite }),
-  v.looseObject({ joining, kind: v.literal('hues'), hue: finite, width: finite }),
+  v.looseObject({ joining, kind: v.literal('hues'), hue: degrees, width: finite }),
   v.looseObject({ joining, kind: v.literal('gradient'), from: pair, to: pair }),
 ]);
 const statistics = v.looseObject({
   mean: triple,
   covariance: v.pipe(v.array(finite), v.length(9)),
 });
-const arcs = v.array(v.looseObject({ hue: finite, width: v.pipe(finite, v.minValue(0), v.maxValue(360)) }));
+const arcs = v.array(v.looseObject({ hue: degrees, width: v.pipe(finite, v.minValue(0), v.maxValue(360)) }));
 const data = v.looseObject({
   families: v.optional(arcs),
   keep: v.optional(arcs),

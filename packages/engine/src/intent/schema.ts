@@ -53,7 +53,9 @@ const positive = v.pipe(finite, v.minValue(0));
 const share = v.pipe(finite, v.minValue(0), v.maxValue(1));
 const triple = v.tuple([finite, finite, finite]);
 const target = open({ at: finite, tolerance: positive });
-const arc = open({ hue: finite, width: v.pipe(positive, v.maxValue(360)) });
+// Once round in either direction is enough; hues without end would be counted through without end.
+const degrees = v.pipe(finite, v.minValue(-360), v.maxValue(720));
+const arc = open({ hue: degrees, width: v.pipe(positive, v.maxValue(360)) });
 const outline = v.pipe(
   v.array(share),
   v.minLength(6),

@@ -41,7 +41,7 @@ export interface StoredStack {
 }
 
 /** Deeper groups and more layers are no painter's: they are there to exhaust the reader. */
-const DEEPEST = 64;
+const DEEPEST = 24;
 const MOST_LAYERS = 2000;
 const FARTHEST = 1_000_000;
 
