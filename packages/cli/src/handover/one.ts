@@ -1,0 +1,232 @@
+import { basename, extname, join } from 'node:path';
+import {
+  bakeTable,
+  calmLoss,
+  DELIVERY_SPACES,
+  type DeliverySpace,
+  editCensus,
+  editView,
+  type GamutLook,
+  gamutLook,
+  makeCloseView,
+  paletteCss,
+  paletteOf,
+  paletteTokens,
+  type Recipe,
+  type RecipeTable,
+  readyRecipe,
+  reduceView,
+  takeCensus,
+  takeSurvey,
+  type View,
+  viewInSpace,
+} from '@halflight/engine';
+import { type Codec, type Decoded, FileTrouble } from '@halflight/files';
+import {
+  type InkUse,
+  openProfile,
+  viewInProfile,
+  type Written,
+  writeAbstractProfile,
+  writeClf,
+  writePicture,
+} from '@halflight/files/handover';
+import { encodeGreyPng, readBytes, writeAtomically } from '@halflight/files/node';
+import { LONG, layOut, palettePage, type ReportKind, sheetSvg } from '@halflight/pages';
+import { collectReport } from '../report/collect.ts';
+import { typeface } from '../report/fonts.ts';
+import { makeReport } from '../report/make.ts';
+import { keepOriginal } from '../trouble.ts';
+import type { Order } from './settings.ts';
+
+/** What became of a picture. */
+export interface HandedOver {
+  /** Name of the picture that was read. */
+  readonly picture: string;
+  /** The file itself. */
+  readonly file: Omit<Written, 'bytes'>;
+  /** Names of all files, the picture's first. */
+  readonly files: readonly string[];
+  /** What the space of the file loses: a share of the picture, and whether an edit was found that calms it. */
+  readonly lost: { readonly share: number; readonly calms: boolean | null };
+  readonly ink: InkUse | null;
+  readonly table: Pick<RecipeTable, 'space' | 'holds' | 'leftOut' | 'off'> | null;
+  readonly notes: readonly string[];
+}
+
+/** Share of the picture above which a loss is spoken of. */
+export const TOLD_FROM = 0.01;
+
+/**
+ * Makes all files of one picture. Each is read from the disk again before it counts.
+ *
+ * @param taken names that this call has written already, in small letters; grows
+ * @throws FileTrouble in words for whatever can't be done
+ */
+export async function handOver(
+  codec: Codec,
+  path: string,
+  number: number,
+  order: Order,
+  inputs: readonly string[],
+  taken: Set<string>,
+): Promise<HandedOver> {
+  const { settings, recipe, profile } = order;
+  const picture = basename(path);
+  const decoded = await codec.decode(await readBytes(path, picture), {
+    name: picture,
+    limitMegapixels: order.limitMegapixels,
+  });
+  const close = makeCloseView(decoded.raster);
+  const made = await writePicture(codec, decoded, recipe, settings, {
+    number,
+    close,
+    ...(profile && { profile }),
+  });
+  const files: string[] = [];
+  const save = async (name: string, bytes: Uint8Array): Promise<void> => {
+    const target = join(order.folder, name);
+    for (const input of inputs) keepOriginal(target, input);
+    if (taken.has(name.toLowerCase()))
+      throw new FileTrouble(
+        'option',
+        `Two pictures of this call would be called “${name}”.`,
+        'Put {name} or {number} into the name in the settings, or hand them over in two calls.',
+      );
+    await writeAtomically(target, bytes);
+    if (Buffer.compare(await readBytes(target, name), bytes) !== 0)
+      throw new FileTrouble(
+        'write',
+        `“${target}” does not read back as it was written.`,
+        'Try another disk.',
+      );
+    taken.add(name.toLowerCase());
+    files.push(name);
+  };
+  const name = basename(picture, extname(picture));
+  const text = (content: string): Uint8Array => new TextEncoder().encode(content);
+  const title = settings.metadata.title || name;
+  await save(made.name, made.bytes);
+
+  const edited = editView(readyRecipe(recipe, close), close, decoded.raster.space);
+  const look = await lossOf(codec, decoded, order);
+  const lost = await look(order.lost ? edited : reduceView(edited, 480));
+  const calm =
+    order.lost && lost.share >= TOLD_FROM ? await calmLoss(edited, decoded.raster.space, look) : null;
+  if (order.lost) {
+    const { map } = lost;
+    await save(
+      `${name}.lost.png`,
+      await encodeGreyPng(
+        Uint8Array.from(map.data, (v) => 255 * v),
+        map.width,
+        map.height,
+      ),
+    );
+    if (calm && calm.steps.length > 0)
+      await save(`${name}.calmer.json`, text(`${JSON.stringify(calmer(recipe, calm.steps), null, 2)}\n`));
+  }
+  const table = order.table && hasEdit(recipe) ? bakeTable(recipe, tableSpace(decoded, order)) : null;
+  if (table) {
+    await save(`${name}.clf`, text(writeClf(table, title)));
+    await save(`${name}.icc`, writeAbstractProfile(recipe, `${title}, its edit`));
+  }
+  if (order.palette) {
+    const colours = paletteOf(censusOf(decoded, recipe, close));
+    await save(`${name}.palette.json`, text(`${JSON.stringify(paletteTokens(colours, title), null, 2)}\n`));
+    await save(`${name}.palette.css`, text(paletteCss(colours, title)));
+    const face = await typeface();
+    await save(`${name}.palette.svg`, text(sheetSvg(layOut(palettePage(title, colours), LONG, face), face)));
+  }
+  if (order.reports.length > 0) await saveReports(decoded, name, title, order, save);
+  const { bytes: _written, ...file } = made;
+  return {
+    picture,
+    file,
+    files,
+    lost: { share: lost.share, calms: calm === null ? null : calm.enough },
+    ink: made.ink,
+    table: table && { space: table.space, holds: table.holds, leftOut: table.leftOut, off: table.off },
+    notes: [
+      ...decoded.notes,
+      ...made.notes,
+      ...(order.table && !table ? ['There is no edit, so that no table was written.'] : []),
+    ],
+  };
+}
+
+/** What the target makes of a view of the picture. */
+async function lossOf(
+  codec: Codec,
+  { raster }: Decoded,
+  { settings, profile }: Order,
+): Promise<(view: View) => GamutLook> {
+  const { space } = settings;
+  if (typeof space === 'string') {
+    const target = space === 'own' ? raster.space : DELIVERY_SPACES[space];
+    return (view) => gamutLook(view, viewInSpace(view, target));
+  }
+  const output = openProfile(profile!, space.profile);
+  if (output.space) {
+    const target = output.space;
+    return (view) => gamutLook(view, viewInSpace(view, target));
+  }
+  const inks = await codec.openInks(output);
+  // Black-point compensation moves every dark colour: what is lost is told without it.
+  return (view) =>
+    gamutLook(
+      view,
+      viewInProfile(view, inks, space).view,
+      viewInProfile(view, inks, { intent: 'relative', blackPoint: false }).view,
+    );
+}
+
+function calmer(recipe: Recipe, steps: Recipe['steps']): Recipe {
+  return { ...recipe, steps: [...recipe.steps, ...steps] };
+}
+
+function hasEdit({ steps }: Recipe): boolean {
+  return steps.some(({ on, strength }) => on && strength > 0);
+}
+
+/** The space whose code values the table takes: that of the file, or of the picture, where it is a known one. */
+function tableSpace({ raster }: Decoded, { settings: { space } }: Order): DeliverySpace {
+  if (typeof space === 'string' && space !== 'own') return space;
+  const known = Object.entries(DELIVERY_SPACES).find(([, own]) => own === raster.space);
+  return (known?.[0] as DeliverySpace | undefined) ?? 'srgb';
+}
+
+function censusOf({ raster }: Decoded, recipe: Recipe, close: View): ReturnType<typeof takeCensus> {
+  const census = takeCensus(raster);
+  if (!hasEdit(recipe)) return census;
+  const ready = readyRecipe(recipe, close);
+  const source = ready.areas.length > 0 ? takeSurvey(close, ready.areas) : census;
+  return { ...editCensus(ready, source, raster.space), area: census.area };
+}
+
+const REPORT_NAMES: Readonly<Record<ReportKind, string>> = {
+  own: 'report',
+  student: 'student',
+  client: 'client',
+};
+
+async function saveReports(
+  decoded: Decoded,
+  name: string,
+  title: string,
+  { settings, recipe, intent, baseline, reports }: Order,
+  save: (name: string, bytes: Uint8Array) => Promise<void>,
+): Promise<void> {
+  const { author } = settings.metadata;
+  const data = await collectReport(decoded, {
+    title,
+    ...(author && { author }),
+    intent,
+    baseline,
+    recipe,
+  });
+  for (const kind of reports)
+    for (const format of ['html', 'pdf', 'png'] as const)
+      await save(`${name}.${REPORT_NAMES[kind]}.${format}`, await makeReport(data, kind, format));
+  await save(`${name}.report.json`, await makeReport(data, 'own', 'json'));
+}

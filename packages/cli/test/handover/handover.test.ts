@@ -1,0 +1,163 @@
+import { mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { PRESETS } from '@halflight/engine';
+import { openCodec } from '@halflight/files/node';
+import sharp from 'sharp';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { handOver } from '../../src/handover/one.ts';
+import type { HandoverCall } from '../../src/handover/run.ts';
+import { type Order, readOrder } from '../../src/handover/settings.ts';
+import { halflight, newFolder, paintDusk } from '../commandLine.ts';
+
+const folder = newFolder();
+const at = (...names: string[]): string => join(folder, ...names);
+const put = async (name: string, value: unknown): Promise<string> => {
+  await writeFile(at(name), typeof value === 'string' ? value : JSON.stringify(value));
+  return at(name);
+};
+const call = (change: Partial<HandoverCall> = {}): HandoverCall => ({
+  out: at('made'),
+  reportFor: 'own',
+  limit: 100,
+  ...change,
+});
+const codec = await openCodec();
+afterAll(() => codec.close());
+beforeAll(async () => {
+  await paintDusk(at('dusk.png'));
+  await mkdir(at('other'));
+  await paintDusk(at('other', 'dusk.jpg'));
+});
+
+const STEPS = [
+  { kind: 'exposure', values: { stops: 0.3 } },
+  {
+    kind: 'chroma',
+    values: { gain: 0.8 },
+    area: { soften: 0, parts: [{ joining: 'add', kind: 'gradient', from: [0, 0], to: [0, 1] }] },
+  },
+];
+
+test('a picture with its table, palette and report; one that is missing is named and the other done', async () => {
+  const recipe = await put('recipe.json', { schema: 'halflight/recipe@1', steps: STEPS });
+  const { code, stdout, stderr } = await halflight([
+    ...['handover', at('none.png'), at('dusk.png'), '--recipe', recipe, '--out', at('out')],
+    ...['--table', '--palette', '--report', '--lost', '--json'],
+  ]);
+  expect(code).toBe(1);
+  expect(stderr).toContain('There is no file');
+  const [missing, done] = stdout
+    .trim()
+    .split('\n')
+    .map((line) => JSON.parse(line));
+  expect(missing).toMatchObject({ schema: 'halflight/handed-over@1', picture: { name: 'none.png' } });
+  expect(missing.error).toContain('none.png');
+  expect(done).toMatchObject({
+    file: {
+      name: 'dusk.jpg',
+      width: 120,
+      height: 80,
+      depth: 8,
+      space: 'sRGB',
+      checked: 'saved file checked',
+    },
+    lost: { share: 0, calms: null },
+    table: { holds: ['Exposure'], leftOut: ['Chroma'] },
+  });
+  expect((await readdir(at('out'))).sort()).toEqual([...done.files].sort());
+  expect(done.files).toEqual([
+    'dusk.jpg',
+    'dusk.lost.png',
+    'dusk.clf',
+    'dusk.icc',
+    'dusk.palette.json',
+    'dusk.palette.css',
+    'dusk.palette.svg',
+    'dusk.report.html',
+    'dusk.report.pdf',
+    'dusk.report.png',
+    'dusk.report.json',
+  ]);
+  expect((await sharp(at('out', 'dusk.jpg')).metadata()).icc).toBeDefined();
+  const { palette } = JSON.parse(await readFile(at('out', 'dusk.palette.json'), 'utf8'));
+  expect(palette.$type).toBe('color');
+  expect(await readFile(at('out', 'dusk.palette.svg'), 'utf8')).toMatch(/^<svg /);
+  expect((await readFile(at('out', 'dusk.report.pdf'))).subarray(0, 5).toString()).toBe('%PDF-');
+});
+
+test('wrong settings are told before anything is made', async () => {
+  const settings = await put('wrong.json', { size: { widht: 3 } });
+  const { code, stderr } = await halflight([
+    ...['handover', at('dusk.png'), '--settings', settings, '--out', at('never')],
+  ]);
+  expect(code).toBe(2);
+  expect(stderr).toContain('“size.width” may be meant');
+  await expect(readdir(at('never'))).rejects.toThrow();
+});
+
+describe('what a call can get wrong', () => {
+  test.each<[string, () => Promise<Partial<HandoverCall>>, string]>([
+    ['an out folder that is a file', async () => ({ out: at('dusk.png') }), 'a file of that name'],
+    ['settings that are missing', async () => ({ settings: at('nowhere.json') }), 'no such file'],
+    ['settings that are no JSON', async () => ({ settings: await put('text.json', 'x') }), 'no JSON'],
+    [
+      'a profile that is none',
+      async () => ({
+        settings: await put('profile.json', { format: 'tiff', space: { profile: 'dusk.png' } }),
+      }),
+      'not a colour profile',
+    ],
+    [
+      'a profile that is missing',
+      async () => ({ settings: await put('lost.json', { format: 'tiff', space: { profile: 'no.icc' } }) }),
+      'There is no file',
+    ],
+    ['a name with a path', async () => ({ settings: await put('name.json', { name: 'a/{name}' }) }), 'disk'],
+    [
+      'a recipe that is none',
+      async () => ({ recipe: await put('none.json', { schema: 'halflight/recipe@1' }) }),
+      'recipe',
+    ],
+  ])('%s', async (_, make, words) => {
+    await expect(readOrder(call(await make()))).rejects.toThrow(words);
+  });
+  test('a preset of the call is what the file differs from', async () => {
+    const settings = await put('narrow.json', { size: { width: 100, height: null } });
+    const order = await readOrder(call({ preset: 'print', settings }));
+    expect(order.settings).toMatchObject({ format: 'tiff', size: { width: 100, height: null, unit: 'mm' } });
+  });
+});
+
+describe('nothing is lost', () => {
+  const order = async (change: Partial<Order>): Promise<Order> => ({
+    ...(await readOrder(call())),
+    ...change,
+  });
+  const hand = async (path: string, wish: Order, taken = new Set<string>()) =>
+    handOver(codec, path, 1, wish, [path], taken);
+  test('originals are never written over', async () => {
+    const png = { ...PRESETS.screen, format: 'png' as const };
+    await expect(hand(at('dusk.png'), await order({ folder, settings: png }))).rejects.toThrow(
+      'never overwritten',
+    );
+  });
+  test('two pictures of one name are told apart or refused', async () => {
+    const taken = new Set<string>();
+    const wish = await order({});
+    await hand(at('dusk.png'), wish, taken);
+    await expect(hand(at('other', 'dusk.jpg'), wish, taken)).rejects.toThrow('{number}');
+    const numbered = await order({ settings: { ...PRESETS.screen, name: '{name} {number}' } });
+    const made = await handOver(codec, at('other', 'dusk.jpg'), 2, numbered, [], taken);
+    expect(made.files).toEqual(['dusk 2.jpg']);
+  });
+  test('a size beyond limits is refused', async () => {
+    const size = { ...PRESETS.screen.size, width: 1e6, height: 1e6, enlarge: true };
+    const wish = await order({ settings: { ...PRESETS.screen, size } });
+    await expect(hand(at('dusk.png'), wish)).rejects.toThrow('megapixels are made');
+  });
+  test('without an edit there is no table, and that is said', async () => {
+    const made = await hand(at('dusk.png'), await order({ table: true }));
+    expect(made.files).toEqual(['dusk.jpg']);
+    expect(made.notes.join(' ')).toContain('There is no edit');
+  });
+});
