@@ -5,7 +5,6 @@ import './style/base.css';
 import './style/frame.css';
 import './style/notes.css';
 import './style/shelf.css';
-import './style/intent.css';
 import './style/time.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';

@@ -1,3 +1,4 @@
+import '../style/intent.css';
 import type { ReactNode } from 'react';
 import { Troubles } from './Troubles.tsx';
 

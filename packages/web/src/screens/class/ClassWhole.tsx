@@ -54,7 +54,7 @@ export function ClassWhole({ now }: { now: ClassDocument }) {
               <>
                 <p className="lead">{countSentence(now, entries.length, unread.length)}</p>
                 <ClassReading />
-                <ViewSentence plane={plane} entries={entries} />
+                <ViewSentence now={now} plane={plane} entries={entries} />
                 <ul className="notes">
                   {shared.map((it) => (
                     <SharedNote key={it.key} shared={it} />
@@ -85,11 +85,21 @@ function countSentence({ works }: ClassDocument, read: number, unread: number): 
 }
 
 /** How the works are looked at, as a sentence whose words change it. */
-function ViewSentence({ plane, entries }: { plane: Plane; entries: readonly ReadEntry[] }) {
+function ViewSentence({
+  now,
+  plane,
+  entries,
+}: {
+  now: ClassDocument;
+  plane: Plane;
+  entries: readonly ReadEntry[];
+}) {
   const alone = plane.alone.map((place) => entries[place].work);
   const without = entries.filter((_, place) => plane.places[place] === null).map(({ work }) => work);
   const { measures } = useClass();
   const { shown, across, up } = useClassView();
+  const axes: object = now.intent.mood?.axes ?? {};
+  const bands = [across, up].some((name) => name.replace(/^mood\./, '') in axes);
   const choose = (label: string, value: string, onChoose: (name: string) => void) => (
     <select
       className="clause"
@@ -123,7 +133,7 @@ function ViewSentence({ plane, entries }: { plane: Plane; entries: readonly Read
           upwards by {choose('Reading upwards', up, (name) => lookAt({ up: name }))}
         </>
       )}
-      .
+      .{shown === 'plane' && bands && ' The bands are what was asked for.'}
       {shown === 'plane' && alone.length > 0 && (
         <>
           {' '}

@@ -24,7 +24,7 @@ export function PointMarks({
   /** Whether every text is shown on the picture. */
   words: boolean;
 }) {
-  const { view } = useStage();
+  const { view, box } = useStage();
   const [draft, setDraft] = useState<{ point: string; index: number; mark: CritiqueMark } | null>(null);
   const { openNote, pointedNote } = useSession();
   const [width, height] = [size.width * view.scale, size.height * view.scale];
@@ -70,7 +70,8 @@ export function PointMarks({
             at={at}
             state={{ open, lit }}
             scale={{ width, height }}
-            words={(words || open || lit) && index === 0}
+            words={(words || lit) && index === 0}
+            leftwards={at.left > 0.6 * box.width}
             onDraft={(next) => setDraft(next && { point: point.id, index, mark: next })}
             onKeep={(next) => {
               setDraft(null);
@@ -91,6 +92,7 @@ function Numbered({
   state,
   scale,
   words,
+  leftwards,
   onDraft,
   onKeep,
 }: {
@@ -101,6 +103,8 @@ function Numbered({
   state: { open: boolean; lit: boolean };
   scale: { width: number; height: number };
   words: boolean;
+  /** Whether the words stand on the left of the number: near the right edge there is no room. */
+  leftwards: boolean;
   onDraft: (mark: CritiqueMark | null) => void;
   onKeep: (mark: CritiqueMark) => void;
 }) {
@@ -159,7 +163,11 @@ function Numbered({
         {number}
       </button>
       {words && point.text && (
-        <p className="point-words" style={{ left: at.left + 18, top: at.top + 10 }} aria-hidden="true">
+        <p
+          className={leftwards ? 'point-words to-the-left' : 'point-words'}
+          style={{ left: at.left + (leftwards ? -18 : 18), top: at.top + 10 }}
+          aria-hidden="true"
+        >
           {shortened(point.text)}
         </p>
       )}

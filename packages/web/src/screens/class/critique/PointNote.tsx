@@ -60,10 +60,11 @@ export function PointNote({
       </p>
       {marks.length > 0 && (
         <p className="quiet">
+          Take away{' '}
           {marks.map((mark, index) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: marks have no names, their place in the list is their name
             <span key={index}>
-              {index > 0 && ', '}
+              {index > 0 && (index === marks.length - 1 ? ' or ' : ', ')}
               <button
                 type="button"
                 className="clause"
@@ -73,7 +74,9 @@ export function PointNote({
                   })
                 }
               >
-                take the {MARK_WORDS[mark.kind]} away
+                {marks.length === 1
+                  ? `the ${MARK_WORDS[mark.kind]}`
+                  : `${MARK_WORDS[mark.kind]} ${index + 1}`}
               </button>
             </span>
           ))}

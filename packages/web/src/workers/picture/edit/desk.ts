@@ -38,7 +38,6 @@ import { showArea } from './areas.ts';
 import { bakePasses, cardSourceOf } from './bake.ts';
 import { fileOf, nameAfter } from './file.ts';
 import { openSurveyor, type Surveyor } from './measure.ts';
-import { proposeInPortions } from './propose.ts';
 import { openReadier, type Readier } from './ready.ts';
 import { paintEditedWindow } from './window.ts';
 import { inPortions, wishes } from './wishes.ts';
@@ -196,6 +195,8 @@ export function openEditDesk(house: Surroundings): EditDesk {
       const isNewest = proposals();
       progress({ doing: 'Reading the picture', share: null });
       await breathe();
+      // The search is large, and the first load is for looking.
+      const { proposeInPortions } = await import('./propose.ts');
       const { input, examination } = house.examine(intent, answers);
       const tell = (share: number): void => progress({ doing: 'Trying steps on its colours', share });
       return proposeInPortions({ input, examination, answers, kept }, tell, isNewest);
