@@ -12,7 +12,7 @@ export {
   seriesIntent,
 } from './class/consistency.ts';
 export { type FindingGroup, groupByFinding } from './class/grouping.ts';
-export type { Corner, Corners } from './class/homography.ts';
+export { type Corner, type Corners, homography, project } from './class/homography.ts';
 export { byFileName, namesInFile } from './class/names.ts';
 export { type SeriesPlane, seriesPlane } from './class/plane.ts';
 export { type FoundSheet, findSheet, type TakenOut, takeOut } from './class/sheet.ts';
@@ -51,6 +51,7 @@ export { editCensus } from './edits/editCensus.ts';
 export { type EditTarget, rowEditor } from './edits/editRows.ts';
 export { editView, viewEditor } from './edits/editView.ts';
 export { STEPS, stepKind } from './edits/list.ts';
+export { liveMeasures } from './edits/liveMeasures.ts';
 export { checkRecipe } from './edits/recipeSchema.ts';
 export { statisticsOf } from './edits/statistics.ts';
 export {
@@ -72,7 +73,7 @@ export { countWord, listOf, percent, sentence } from './findings/wording.ts';
 export { drawGuide, hexIn } from './guide/guide.ts';
 export { type Calming, calmLoss, LEFT_OVER } from './handover/calm.ts';
 export { fileName, type NameWords, nameTrouble } from './handover/fileName.ts';
-export { type GamutLook, gamutLook, LOST, viewInSpace } from './handover/gamutLook.ts';
+export { differencesOf, type GamutLook, gamutLook, LOST, viewInSpace } from './handover/gamutLook.ts';
 export { type HandoverRows, handoverRows, lightRows, type RowsTarget } from './handover/handoverRows.ts';
 export type { LightRow } from './handover/lanczos.ts';
 export { type PaletteEntry, paletteOf } from './handover/palette.ts';

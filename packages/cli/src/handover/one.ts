@@ -24,8 +24,8 @@ import {
 import { type Codec, type Decoded, FileTrouble } from '@halflight/files';
 import {
   type InkUse,
+  lookInProfile,
   openProfile,
-  viewInProfile,
   type Written,
   writeAbstractProfile,
   writeClf,
@@ -56,6 +56,9 @@ export interface HandedOver {
 
 /** Share of the picture above which a loss is spoken of. */
 export const TOLD_FROM = 0.01;
+
+/** Long side of the copy on which a loss is looked for when nobody asked where. */
+const GLANCE = 480;
 
 /**
  * Makes all files of one picture. Each is read from the disk again before it counts.
@@ -108,9 +111,10 @@ export async function handOver(
   const title = settings.metadata.title || name;
   await save(made.name, made.bytes);
 
-  const edited = editView(readyRecipe(recipe, close), close, decoded.raster.space);
+  const looked = order.lost ? close : reduceView(close, GLANCE);
+  const edited = editView(readyRecipe(recipe, close), looked, decoded.raster.space);
   const look = await lossOf(codec, decoded, order);
-  const lost = await look(order.lost ? edited : reduceView(edited, 480));
+  const lost = look(edited);
   const calm =
     order.lost && lost.share >= TOLD_FROM ? await calmLoss(edited, decoded.raster.space, look) : null;
   if (order.lost) {
@@ -172,13 +176,7 @@ async function lossOf(
     return (view) => gamutLook(view, viewInSpace(view, target));
   }
   const inks = await codec.openInks(output);
-  // Black-point compensation moves every dark colour: what is lost is told without it.
-  return (view) =>
-    gamutLook(
-      view,
-      viewInProfile(view, inks, space).view,
-      viewInProfile(view, inks, { intent: 'relative', blackPoint: false }).view,
-    );
+  return (view) => lookInProfile(view, inks, space);
 }
 
 function calmer(recipe: Recipe, steps: Recipe['steps']): Recipe {

@@ -33,31 +33,43 @@ export function viewInSpace(view: View, space: ColourSpace): View {
   return { ...view, rgb };
 }
 
+/** CIEDE2000 between two views of the same size, place by place. */
+export function differencesOf(a: View, b: View): Float32Array {
+  const out = new Float32Array(a.width * a.height);
+  for (let p = 0, i = 0; p < out.length; p++, i += 3) {
+    const [p0, p1, p2] = [a.rgb[i], a.rgb[i + 1], a.rgb[i + 2]];
+    const [q0, q1, q2] = [b.rgb[i], b.rgb[i + 1], b.rgb[i + 2]];
+    if (p0 === q0 && p1 === q1 && p2 === q2) continue;
+    out[p] = ciede2000(linearToCielab([p0, p1, p2]), linearToCielab([q0, q1, q2]));
+  }
+  return out;
+}
+
 /**
  * Holds a picture against what a target makes of it.
  *
  * @param shown the same view after its way through the target (`viewInSpace`, or through a profile and back)
- * @param lost what is counted for the share, where that is another way than the one shown
+ * @param differences CIEDE2000 that count as its loss, place by place; those to what is shown unless told
  */
-export function gamutLook(view: View, shown: View, lost: View = shown, threshold = LOST): GamutLook {
-  const { width, height, rgb, alpha } = view;
+export function gamutLook(
+  view: View,
+  shown: View,
+  differences: Float32Array = differencesOf(view, shown),
+  threshold = LOST,
+): GamutLook {
+  const { width, height, alpha } = view;
   const data = new Float32Array(width * height);
   let area = 0;
   let gone = 0;
   let sum = 0;
-  for (let p = 0, i = 0; p < data.length; p++, i += 3) {
+  for (let p = 0; p < data.length; p++) {
     const weight = alpha ? alpha[p] : 1;
     if (!(weight > 0)) continue;
     area += weight;
-    if (rgb[i] === lost.rgb[i] && rgb[i + 1] === lost.rgb[i + 1] && rgb[i + 2] === lost.rgb[i + 2]) continue;
-    const difference = ciede2000(
-      linearToCielab([rgb[i], rgb[i + 1], rgb[i + 2]]),
-      linearToCielab([lost.rgb[i], lost.rgb[i + 1], lost.rgb[i + 2]]),
-    );
-    if (!(difference > threshold)) continue;
+    if (!(differences[p] > threshold)) continue;
     data[p] = 1;
     gone += weight;
-    sum += weight * difference;
+    sum += weight * differences[p];
   }
   return {
     share: area > 0 ? gone / area : 0,

@@ -230,5 +230,5 @@ function wordFor(lab: readonly [number, number, number]): string {
   if (L > 0.96 && chroma < 0.02) return 'near white';
   const light = L < 0.4 ? 'dark ' : L > 0.8 ? 'light ' : '';
   if (chroma < 0.02) return `${light}grey`;
-  return `${light}${chroma < 0.045 ? 'greyed ' : ''}${colourName(L, chroma, hue)}`;
+  return `${light}${chroma < 0.06 ? 'greyed ' : ''}${colourName(L, chroma, hue)}`;
 }

@@ -2,5 +2,5 @@ export { writeAbstractProfile } from './abstractProfile.ts';
 export { writeClf } from './clf.ts';
 export type { Inks, Way } from './inks.ts';
 export { type OutputProfile, openProfile } from './profileFile.ts';
-export { INK_LIMIT, type InkUse, viewInProfile } from './proof.ts';
+export { INK_LIMIT, type InkUse, lookInProfile, viewInProfile } from './proof.ts';
 export { type HandoverOptions, type HandoverSource, type Written, writePicture } from './write.ts';

@@ -1,4 +1,4 @@
-import type { View } from '@halflight/engine';
+import { differencesOf, type GamutLook, gamutLook, type View } from '@halflight/engine';
 import type { Inks, Way } from './inks.ts';
 import { labInto, lightInto } from './lab.ts';
 
@@ -60,4 +60,32 @@ export function countInk(): { add(codes: Uint8Array | Uint16Array): void; use():
     },
     use: () => ({ most, mean: count > 0 ? sum / count : 0, overLimit: count > 0 ? over / count : 0 }),
   };
+}
+
+/**
+ * What a profile loses of a view. It is told relative to the paper's white, whatever the intent; with black-point
+ * compensation against the picture with its black lifted to the paper's, since that is meant and not lost. Tables of
+ * both directions never agree fully: by how much a colour that the paper has differs after one more way through them
+ * is taken off as an error that has nothing to do with the loss (the gamut check of LittleCMS looks twice too).
+ */
+export function lookInProfile(view: View, inks: Inks, way: Way): GamutLook {
+  const shown = viewInProfile(view, inks, way).view;
+  const relative = { intent: 'relative', blackPoint: way.blackPoint } as const;
+  const once = way.intent === 'relative' ? shown : viewInProfile(view, inks, relative).view;
+  const twice = viewInProfile(once, inks, { intent: 'relative', blackPoint: false }).view;
+  const unsure = differencesOf(once, twice);
+  const meant = way.blackPoint ? withBlackOf(view, inks) : view;
+  const differences = differencesOf(meant, once).map((difference, p) =>
+    Math.sqrt(Math.max(0, difference ** 2 - unsure[p] ** 2)),
+  );
+  return gamutLook(view, shown, differences);
+}
+
+/** Black lifted to the profile's in linear light, white kept: black-point compensation (ISO 18619:2015, 4.3). */
+function withBlackOf(view: View, inks: Inks): View {
+  const black = inks.back(inks.to(Float32Array.of(0, 0, 0), 16, { intent: 'relative', blackPoint: false }));
+  const light = new Float64Array(3);
+  lightInto(light, 0, Math.max(0, black[0]), 0, 0);
+  const [, lifted] = light;
+  return { ...view, rgb: view.rgb.map((v) => lifted + (1 - lifted) * v) };
 }

@@ -3,7 +3,6 @@ import {
   bakeTable,
   ciede2000,
   EMPTY_RECIPE,
-  gamutLook,
   lightRows,
   linearToCielab,
   makeCloseView,
@@ -26,7 +25,7 @@ import { writeClf } from '../../src/handover/clf.ts';
 import { openInks, type Way } from '../../src/handover/inks.ts';
 import { labInto, lightInto } from '../../src/handover/lab.ts';
 import { openProfile } from '../../src/handover/profileFile.ts';
-import { countInk, viewInProfile } from '../../src/handover/proof.ts';
+import { countInk, lookInProfile } from '../../src/handover/proof.ts';
 import { readProfile } from '../../src/icc/read.ts';
 import { startLibrary } from '../../src/node/library.ts';
 
@@ -100,10 +99,16 @@ describe('inks against LittleCMS', () => {
       space: SRGB,
     };
     const view = makeCloseView(raster);
-    const lost = viewInProfile(view, inks, { intent: 'relative', blackPoint: false });
-    const { share } = gamutLook(view, lost.view);
+    const { share } = lookInProfile(view, inks, { intent: 'relative', blackPoint: false });
     // It counts from another distance on (CIE 1976), so that shares agree, not single colours.
     expect(Math.abs(share - oracle.lostShare)).toBeLessThan(0.05);
+  });
+  test('black that is compensated is not lost', () => {
+    // Greys from black to white: the paper has all of them, once its own black is taken for black.
+    const rgb = Float32Array.from({ length: 3 * 64 }, (_, i) => (Math.floor(i / 3) / 63) ** 3);
+    const view = { width: 64, height: 1, rgb, alpha: null, scale: 1 };
+    expect(lookInProfile(view, inks, { intent: 'relative', blackPoint: true }).share).toBeLessThan(0.1);
+    expect(lookInProfile(view, inks, { intent: 'relative', blackPoint: false }).share).toBeGreaterThan(0.2);
   });
 });
 
