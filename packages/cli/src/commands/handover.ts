@@ -10,9 +10,12 @@ export function handoverCommand(end: (code: number) => void): Command {
     .description(
       'Make the files that leave: in the right size and colours, read back, with what belongs to them.',
     )
-    .argument('<picture...>', 'PNG, JPEG, WebP, TIFF, AVIF or GIF files')
+    .argument(
+      '<picture...>',
+      'PNG, JPEG, WebP, TIFF, AVIF or GIF files, or works (.halflight: the newest version with its edit)',
+    )
     .requiredOption('--out <folder>', 'where everything is written; made when it is missing')
-    .option('--recipe <file>', 'the edit to make first (JSON, halflight/recipe@1)')
+    .option('--recipe <file>', 'the edit to make first, a work’s own unless told (JSON, halflight/recipe@1)')
     .addOption(
       new Option('--preset <name>', 'what the files are for; screen unless told').choices(
         Object.keys(PRESETS) as PresetName[],

@@ -1,4 +1,4 @@
-import { basename, extname, join } from 'node:path';
+import { basename, join } from 'node:path';
 import {
   bakeTable,
   calmLoss,
@@ -32,12 +32,12 @@ import {
   writePicture,
 } from '@halflight/files/handover';
 import { encodeGreyPng, readBytes, writeAtomically } from '@halflight/files/node';
-import { LONG, layOut, palettePage, type ReportKind, sheetSvg } from '@halflight/pages';
-import { collectReport } from '../report/collect.ts';
+import { LONG, layOut, palettePage, type ReportData, type ReportKind, sheetSvg } from '@halflight/pages';
 import { typeface } from '../report/fonts.ts';
 import { makeReport } from '../report/make.ts';
 import { keepOriginal } from '../trouble.ts';
 import type { Order } from './settings.ts';
+import { openSource, type Source } from './source.ts';
 
 /** What became of a picture. */
 export interface HandedOver {
@@ -74,12 +74,24 @@ export async function handOver(
   inputs: readonly string[],
   taken: Set<string>,
 ): Promise<HandedOver> {
-  const { settings, recipe, profile } = order;
-  const picture = basename(path);
-  const decoded = await codec.decode(await readBytes(path, picture), {
-    name: picture,
-    limitMegapixels: order.limitMegapixels,
-  });
+  const source = await openSource(codec, path, order);
+  try {
+    return await makeFiles(codec, source, basename(path), number, order, inputs, taken);
+  } finally {
+    await source.close();
+  }
+}
+
+async function makeFiles(
+  codec: Codec,
+  { decoded, recipe, name, title, report }: Source,
+  picture: string,
+  number: number,
+  order: Order,
+  inputs: readonly string[],
+  taken: Set<string>,
+): Promise<HandedOver> {
+  const { settings, profile } = order;
   const close = makeCloseView(decoded.raster);
   const made = await writePicture(codec, decoded, recipe, settings, {
     number,
@@ -106,9 +118,7 @@ export async function handOver(
     taken.add(name.toLowerCase());
     files.push(name);
   };
-  const name = basename(picture, extname(picture));
   const text = (content: string): Uint8Array => new TextEncoder().encode(content);
-  const title = settings.metadata.title || name;
   await save(made.name, made.bytes);
 
   const looked = order.lost ? close : reduceView(close, GLANCE);
@@ -142,7 +152,7 @@ export async function handOver(
     const face = await typeface();
     await save(`${name}.palette.svg`, text(sheetSvg(layOut(palettePage(title, colours), LONG, face), face)));
   }
-  if (order.reports.length > 0) await saveReports(decoded, name, title, order, save);
+  if (order.reports.length > 0) await saveReports(await report(), name, order.reports, save);
   const { bytes: _written, ...file } = made;
   return {
     picture,
@@ -209,21 +219,12 @@ const REPORT_NAMES: Readonly<Record<ReportKind, string>> = {
 };
 
 async function saveReports(
-  decoded: Decoded,
+  data: ReportData,
   name: string,
-  title: string,
-  { settings, recipe, intent, baseline, reports }: Order,
+  kinds: readonly ReportKind[],
   save: (name: string, bytes: Uint8Array) => Promise<void>,
 ): Promise<void> {
-  const { author } = settings.metadata;
-  const data = await collectReport(decoded, {
-    title,
-    ...(author && { author }),
-    intent,
-    baseline,
-    recipe,
-  });
-  for (const kind of reports)
+  for (const kind of kinds)
     for (const format of ['html', 'pdf', 'png'] as const)
       await save(`${name}.${REPORT_NAMES[kind]}.${format}`, await makeReport(data, kind, format));
   await save(`${name}.report.json`, await makeReport(data, 'own', 'json'));

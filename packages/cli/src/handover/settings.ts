@@ -3,7 +3,6 @@ import {
   type Baseline,
   checkRecipe,
   checkSettings,
-  EMPTY_RECIPE,
   type HandoverSettings,
   type Intent,
   PRESETS,
@@ -24,7 +23,8 @@ export interface Order {
   readonly settings: HandoverSettings;
   /** Bytes of the profile that the settings name. */
   readonly profile: Uint8Array | null;
-  readonly recipe: Recipe;
+  /** The edit of the call; null for none, or the work's own. */
+  readonly recipe: Recipe | null;
   readonly intent: Intent;
   readonly baseline: Baseline | null;
   readonly table: boolean;
@@ -38,7 +38,7 @@ export interface Order {
 /** Reads everything a call names before the first picture is touched. Throws WrongUse with a sentence. */
 export async function readOrder(call: HandoverCall): Promise<Order> {
   const settings = await readSettings(call);
-  const recipe = call.recipe ? await readJson(call.recipe, 'a recipe', checkRecipe) : EMPTY_RECIPE;
+  const recipe = call.recipe ? await readJson(call.recipe, 'a recipe', checkRecipe) : null;
   const intent = await readIntent(call.intent);
   const baseline = await readBaseline(call.baseline);
   const profile = await readProfileFile(settings, call.settings);

@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { handOver } from '../../src/handover/one.ts';
 import type { HandoverCall } from '../../src/handover/run.ts';
 import { type Order, readOrder } from '../../src/handover/settings.ts';
+import { startWork } from '../../src/work/run.ts';
 import { halflight, newFolder, paintDusk } from '../commandLine.ts';
 
 const folder = newFolder();
@@ -83,6 +84,15 @@ test('a picture with its table, palette and report; one that is missing is named
   expect(palette.$type).toBe('color');
   expect(await readFile(at('out', 'dusk.palette.svg'), 'utf8')).toMatch(/^<svg /);
   expect((await readFile(at('out', 'dusk.report.pdf'))).subarray(0, 5).toString()).toBe('%PDF-');
+});
+
+test('of a work the newest version leaves, with its own edit and its past', async () => {
+  const work = at('landing.halflight');
+  expect(await startWork(work, { picture: at('dusk.png'), title: 'Landing', limit: 100 })).toBe(0);
+  const order = await readOrder(call({ report: true, reportFor: 'client' }));
+  const { files } = await handOver(codec, work, 1, order, [work], new Set());
+  expect(files[0]).toBe('landing.jpg');
+  expect(await readFile(at('made', 'landing.client.html'), 'utf8')).toContain('<h1>Landing</h1>');
 });
 
 test('wrong settings are told before anything is made', async () => {
