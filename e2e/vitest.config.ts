@@ -6,7 +6,7 @@ export default defineConfig({
   resolve: { conditions: ['source'] },
   ssr: { resolve: { conditions: ['source'] } },
   test: {
-    include: ['tests/**/*.test.ts'],
+    include: ['tests/**/*.test.ts', 'second/**/*.test.ts'],
     maxWorkers: 2,
     testTimeout: 180_000,
     hookTimeout: 180_000,

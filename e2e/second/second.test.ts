@@ -1,0 +1,48 @@
+import { afterAll, describe, expect, test } from 'vitest';
+import { folder, motley } from '../house/pictures.ts';
+import { host } from '../house/server.ts';
+import { type Driver, FIREFOX, firefox, WEBKIT, webkit } from './driver.ts';
+import { walk } from './walk.ts';
+
+const files = folder();
+const ferry = await files.picture('ferry.png', motley);
+
+const ENGINES: readonly [
+  name: string,
+  program: string | null,
+  start: (program: string) => Promise<Driver>,
+][] = [
+  ['Firefox', FIREFOX, firefox],
+  ['WebKit', WEBKIT, webkit],
+];
+for (const [name, program] of ENGINES)
+  if (program === null) console.log(`${name} is not installed here: the main path was not walked in it.`);
+
+describe.each(ENGINES)('%s', (_, program, start) => {
+  let driver: Driver | null = null;
+  afterAll(() => driver?.close());
+
+  test.skipIf(program === null)('open, check, rework, export, reload', async () => {
+    const server = await host({ demo: { 'ferry.png': ferry } });
+    try {
+      driver = await start(program!);
+      const shots = process.env.SECOND_PICTURES;
+      const walked = await walk(
+        driver,
+        server.address,
+        shots && `${shots}/${driver.name.replaceAll(/[^\w.]+/g, '-')}`,
+      );
+      if (process.env.SECOND_FIGURES) console.log(driver.name, JSON.stringify(walked, null, 1));
+      expect(walked.notes.join(' ')).toMatch(/hues/);
+      expect(walked.edit.join(' ')).toMatch(/Expose by/);
+      // The signature of PNG (ISO/IEC 15948, 5.2).
+      expect(walked.exported.start).toEqual([137, 80, 78, 71, 13, 10, 26, 10]);
+      expect(walked.exported.said).toMatch(/read back/);
+      expect(walked.notesAfterReload).toEqual(walked.notes);
+      expect(walked.editAfterReload).toEqual(walked.edit);
+      expect(walked.troubles).toEqual([]);
+    } finally {
+      await server.close();
+    }
+  });
+});
