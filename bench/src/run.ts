@@ -4,11 +4,13 @@ import { type Figure, type Rows, table } from './figure.ts';
 import { appRows } from './rows/app.ts';
 import { browserRows } from './rows/browser.ts';
 import { checkRows } from './rows/check.ts';
+import { classRows } from './rows/class.ts';
 import { decodeRows } from './rows/decode.ts';
 import { editRows } from './rows/edit.ts';
 import { engineRows } from './rows/engine.ts';
 import { growthRows } from './rows/growth.ts';
 import { lightSheetRows } from './rows/lightSheet.ts';
+import { liveRows } from './rows/live.ts';
 import { memoryRows } from './rows/memory.ts';
 import { proposalRows } from './rows/proposal.ts';
 import { shelfRows } from './rows/shelf.ts';
@@ -18,10 +20,12 @@ const ROWS: Readonly<Record<string, Rows>> = {
   check: checkRows,
   engine: engineRows,
   edit: editRows,
+  live: liveRows,
   proposal: proposalRows,
   lightSheet: lightSheetRows,
   memory: memoryRows,
   growth: growthRows,
+  class: classRows,
   app: appRows,
   browser: browserRows,
   shelf: shelfRows,

@@ -13,6 +13,11 @@ export interface DecodeOptions {
   readonly signal?: AbortSignal;
   /** Share of the work done, 0…1. */
   readonly onProgress?: (share: number) => void;
+  /**
+   * Sees rows `y` to `y + count` as they are read, from top to bottom, interleaved as in `Raster`; nobody then has to
+   * hold the picture, and `raster.data` may be empty.
+   */
+  readonly onRows?: ((rows: Uint8Array | Uint16Array, y: number, count: number) => void) | undefined;
 }
 
 /** Data that travels beside the pixels, as it stands in the file; null where there is none. */
@@ -43,6 +48,11 @@ export interface RasterRows {
   readonly inks?: boolean;
   readonly depth: 8 | 16;
   readonly space: ColourSpace;
+  /**
+   * True when `rows` never makes anyone wait: a large picture without transparency is then made while it is written
+   * and held by nobody. It can't be stopped by a signal once that has begun.
+   */
+  readonly atOnce?: boolean;
   /** Rows `y` to `y + count`, interleaved as in `Raster`. Called once for each strip, from top to bottom. */
   readonly rows: (
     y: number,

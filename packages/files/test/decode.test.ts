@@ -34,3 +34,28 @@ describe('lossy pictures come back near to what went in', () => {
     expect(difference).toBeLessThan(2.55); // one per cent; a wrong matrix or order of channels gives tens
   });
 });
+
+test.each(FIXTURES.filter(({ depth, name }) => depth === 16 && /png/.test(name)).slice(0, 2))(
+  'rows that are seen while $name is read are those that would be kept',
+  async ({ name, bytes }) => {
+    const file = await bytes();
+    const { raster } = await wasm.decode(file, { name });
+    const rows: number[] = [];
+    let next = 0;
+    const seen = await wasm.decode(file, {
+      name,
+      onRows(data, y, count) {
+        expect(y).toBe(next);
+        next += count;
+        rows.push(...data);
+      },
+    });
+    expect(rows).toEqual(Array.from(raster.data));
+    expect([seen.raster.width, seen.raster.height, seen.raster.depth, next]).toEqual([
+      raster.width,
+      raster.height,
+      raster.depth,
+      raster.height,
+    ]);
+  },
+);

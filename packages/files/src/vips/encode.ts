@@ -6,6 +6,7 @@ import type { EncodeOptions, RasterRows } from '../types.ts';
 import { depthOf, rowsOf, toDepth } from './depth.ts';
 import { GrowingFile } from './growing.ts';
 import { type Image, isLibraryError, type Library, outOfMemory, Scope, technical } from './library.ts';
+import { isStreamed, type Streamed, streamed } from './stream.ts';
 
 const STRIP_PIXELS = 2 ** 20;
 const DEFAULT_QUALITY = 92;
@@ -33,14 +34,22 @@ export async function encodeByLibrary(
     throw new FileTrouble('option', `${format.toUpperCase()} can’t hold inks.`, 'Choose TIFF or JPEG.');
   const depth = depthOf(picture, options);
   const scope = new Scope();
+  let stream: Streamed | null = null;
   try {
-    const image = await gather(vips, scope, picture, depth, options);
+    if ('rows' in picture && isStreamed(picture, depth)) {
+      const rows = picture.rows as (y: number, count: number) => Uint8Array | Uint16Array;
+      stream = streamed(vips, scope, picture, depth, (y, count) =>
+        toDepth(rows(y, count), picture.depth, depth),
+      );
+    }
+    const image = stream?.image ?? (await gather(vips, scope, picture, depth, options));
     const opaque = format === 'jpeg' && !inks ? flatten(scope, image, options) : image;
     const ready = attach(scope, opaque, picture, options);
     options.signal?.throwIfAborted();
     if (options.onProgress) {
       const { onProgress } = options;
-      ready.onProgress = (percent) => onProgress(0.5 + percent / 200);
+      const from = stream ? 0 : 0.5;
+      ready.onProgress = (percent) => onProgress(from + ((1 - from) * percent) / 100);
     }
     const file = new GrowingFile(roomFor(picture, depth));
     const target = scope.keep(new vips.TargetCustom());
@@ -51,9 +60,11 @@ export async function encodeByLibrary(
       ...formatOptions(options, depth),
       keep: keepFlags(options),
     });
+    stream?.check();
     options.onProgress?.(1);
     return file.take();
   } catch (error) {
+    stream?.check();
     if (!isLibraryError(error)) throw error;
     const memory = outOfMemory(error);
     throw new FileTrouble(

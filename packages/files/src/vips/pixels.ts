@@ -14,23 +14,26 @@ const STRIP_PIXELS = 2 ** 20;
 export interface Watch {
   readonly signal?: AbortSignal | undefined;
   readonly onProgress?: ((share: number) => void) | undefined;
+  readonly onRows?: ((rows: Uint8Array | Uint16Array, y: number, count: number) => void) | undefined;
 }
 
 /**
  * Runs the image's pipeline and copies its pixels out, strip after strip, so that the raw picture exists once
- * only and the caller can cancel. Takes uchar or ushort images of three or four bands.
+ * only (with `onRows` never) and the caller can cancel. Takes uchar or ushort images of three or four bands.
  */
 export async function takePixels(image: Image, watch: Watch): Promise<Pixels> {
   const { width, height, bands } = image;
   const depth = image.format === 'ushort' ? 16 : 8;
-  const length = width * height * bands;
+  const length = watch.onRows ? 0 : width * height * bands;
   const data = depth === 16 ? new Uint16Array(length) : new Uint8Array(length);
   const rows = Math.max(1, Math.round(STRIP_PIXELS / width / BUNDLE)) * BUNDLE;
   for (let y = 0; y < height; y += rows) {
     watch.signal?.throwIfAborted();
     const strip = image.crop(0, y, width, Math.min(rows, height - y));
     try {
-      data.set(strip.writeToMemory(), y * width * bands);
+      const taken = strip.writeToMemory() as Uint8Array | Uint16Array;
+      if (watch.onRows) watch.onRows(taken, y, strip.height);
+      else data.set(taken, y * width * bands);
     } finally {
       strip.delete();
     }

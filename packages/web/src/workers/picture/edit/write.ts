@@ -1,4 +1,4 @@
-import { type ColourSpace, type Raster, type ReadyRecipe, rowEditor } from '@halflight/engine';
+import { type ColourSpace, type ReadyRecipe, rowEditor } from '@halflight/engine';
 import { type Codec, type Decoded, type EncodeOptions, FileTrouble } from '@halflight/files';
 import type { Progress } from '../../../picture/desk.ts';
 import type { Writing } from '../../../picture/edit-desk.ts';
@@ -45,7 +45,15 @@ export async function writeEdited(
   const keeps = spaceName === 'own' && source.profile !== null && source.facts.profile === raster.space.name;
   const profile = spaceName === 'own' ? (keeps ? source.profile : null) : spaceName;
   const bytes = await codec.encode(
-    { width, height, channels, depth, space, rows: (y, count) => rows(y, count) as Uint8Array },
+    {
+      width,
+      height,
+      channels,
+      depth,
+      space,
+      atOnce: true,
+      rows: (y, count) => rows(y, count) as Uint8Array,
+    },
     {
       format,
       ...(profile !== null && { profile }),
@@ -57,35 +65,29 @@ export async function writeEdited(
   );
   signal.throwIfAborted();
   progress({ doing: 'Reading the file back', share: WRITTEN });
+  // Seen row by row: a large picture is not held a second time.
+  let seen: Witness | null = null;
   const back = await codec.decode(bytes, {
     name: source.facts.name,
+    onRows(data, y, count) {
+      // A format without transparency comes back with three channels.
+      seen ??= openWitness(width, height, data.length === 4 * count * width ? 4 : 3);
+      seen.see(data, y, count);
+    },
     limitMegapixels: Number.MAX_SAFE_INTEGER,
     signal,
     onProgress: (share) =>
       progress({ doing: 'Reading the file back', share: WRITTEN + (1 - WRITTEN) * share }),
   });
-  if (!isAsMeant(back.raster, { ...raster, depth }, witness, LOSSLESS.includes(format)))
+  const { raster: read } = back;
+  const size = read.width === width && read.height === height && read.depth === depth;
+  const same = (other: Witness): boolean =>
+    LOSSLESS.includes(format) ? witness.isSame(other) : witness.isNear(other, depth);
+  if (!size || !seen || !same(seen))
     throw new FileTrouble(
       'write',
       'The edited picture did not read back as it was meant.',
       'Nothing was kept. Try another format, and please tell the makers of Halflight.',
     );
   return bytes;
-}
-
-function isAsMeant(
-  back: Raster,
-  meant: Pick<Raster, 'width' | 'height' | 'channels' | 'depth'>,
-  witness: Witness,
-  lossless: boolean,
-): boolean {
-  if (back.width !== meant.width || back.height !== meant.height || back.depth !== meant.depth) return false;
-  const other = openWitness(back.width, back.height, back.channels);
-  const rows = 256;
-  const row = back.width * back.channels;
-  for (let y = 0; y < back.height; y += rows) {
-    const count = Math.min(rows, back.height - y);
-    other.see(back.data.subarray(row * y, row * (y + count)), y, count);
-  }
-  return lossless ? witness.isSame(other) : witness.isNear(other, meant.depth);
 }
