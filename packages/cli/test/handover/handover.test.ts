@@ -39,11 +39,11 @@ const STEPS = [
   },
 ];
 
-test('a picture with its table, palette and report; one that is missing is named and the other done', async () => {
+test('a picture with its table, palette and what is lost; one that is missing is named and the other done', async () => {
   const recipe = await put('recipe.json', { schema: 'halflight/recipe@1', steps: STEPS });
   const { code, stdout, stderr } = await halflight([
     ...['handover', at('none.png'), at('dusk.png'), '--recipe', recipe, '--out', at('out')],
-    ...['--table', '--palette', '--report', '--lost', '--json'],
+    ...['--table', '--palette', '--lost', '--json'],
   ]);
   expect(code).toBe(1);
   expect(stderr).toContain('There is no file');
@@ -74,16 +74,11 @@ test('a picture with its table, palette and report; one that is missing is named
     'dusk.palette.json',
     'dusk.palette.css',
     'dusk.palette.svg',
-    'dusk.report.html',
-    'dusk.report.pdf',
-    'dusk.report.png',
-    'dusk.report.json',
   ]);
   expect((await sharp(at('out', 'dusk.jpg')).metadata()).icc).toBeDefined();
   const { palette } = JSON.parse(await readFile(at('out', 'dusk.palette.json'), 'utf8'));
   expect(palette.$type).toBe('color');
   expect(await readFile(at('out', 'dusk.palette.svg'), 'utf8')).toMatch(/^<svg /);
-  expect((await readFile(at('out', 'dusk.report.pdf'))).subarray(0, 5).toString()).toBe('%PDF-');
 });
 
 test('of a work the newest version leaves, with its own edit and its past', async () => {
@@ -91,7 +86,14 @@ test('of a work the newest version leaves, with its own edit and its past', asyn
   expect(await startWork(work, { picture: at('dusk.png'), title: 'Landing', limit: 100 })).toBe(0);
   const order = await readOrder(call({ report: true, reportFor: 'client' }));
   const { files } = await handOver(codec, work, 1, order, [work], new Set());
-  expect(files[0]).toBe('landing.jpg');
+  expect(files).toEqual([
+    'landing.jpg',
+    'landing.client.html',
+    'landing.client.pdf',
+    'landing.client.png',
+    'landing.report.json',
+  ]);
+  expect((await readFile(at('made', 'landing.client.pdf'))).subarray(0, 5).toString()).toBe('%PDF-');
   expect(await readFile(at('made', 'landing.client.html'), 'utf8')).toContain('<h1>Landing</h1>');
 });
 
