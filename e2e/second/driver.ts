@@ -93,7 +93,11 @@ export async function webkit(program: string): Promise<Driver> {
   const end = (): void => {
     if (driver.pid) process.kill(-driver.pid);
     screen?.end();
-    rmSync(home, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
+    try {
+      rmSync(home, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
+    } catch {
+      // The desktop's document portal may hold a folder in it a moment longer; it lies in the system's temporary place.
+    }
   };
   try {
     for (let tries = 0; !(await ask('GET', '/status').catch(() => null)); tries++) {

@@ -62,9 +62,16 @@ export async function openKept(files: Files, folder: string): Promise<Kept | nul
 /** Writes one entry down and returns what is kept then. */
 export async function write(files: Files, folder: string, kept: Kept, entry: Entry): Promise<Kept> {
   const line = kept.line + 1;
+  // The browser cleared its store meanwhile: a journal alone would be no work, so the whole is written again.
+  if (await gone(files, folder))
+    return fold(files, folder, { ...kept, history: step(kept.history, entry), line });
   await files.append(`${folder}/journal`, encoder.encode(`${seal(`${line} ${JSON.stringify(entry)}`)}\n`));
   const next = { ...kept, history: step(kept.history, entry), line, pending: kept.pending + 1 };
   return next.pending >= JOURNAL_LIMIT ? fold(files, folder, next) : next;
+}
+
+async function gone(files: Files, folder: string): Promise<boolean> {
+  return (await files.size(`${folder}/a`)) === null && (await files.size(`${folder}/b`)) === null;
 }
 
 /** Writes down what became known of a version. */

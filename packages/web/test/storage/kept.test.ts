@@ -143,3 +143,13 @@ test('after a snapshot was lost with its journal left behind, what is written ne
   await write(files, 'w', kept, rename('two'));
   expect((await openKept(files, 'w'))?.history.present.title).toBe('two');
 });
+
+test('a work whose folder was cleared while it was open is whole again with the next command', async () => {
+  const files = memoryFiles();
+  const kept = await write(files, 'w', await keepNew(files, 'w', work), rename('one'));
+  await files.remove('w');
+  await write(files, 'w', kept, { kind: 'undo' });
+  const { history } = (await openKept(files, 'w'))!;
+  expect(history.present.title).toBe(work.title);
+  expect(history.undone).toHaveLength(1);
+});

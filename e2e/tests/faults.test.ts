@@ -1,0 +1,101 @@
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { house } from '../house/app.ts';
+import { folder, motley } from '../house/pictures.ts';
+import { goTo, note, notesOf, openNote, openPicture } from '../house/steps.ts';
+
+const files = folder();
+const ferry = await files.picture('ferry.png', motley, (image) => image.resize(300));
+const app = house();
+const DARKS = /Darks are closed/;
+
+/** Lets the test reach the workers of the page: [picture or storage] in the order in which they were started. */
+function reachWorkers(): void {
+  const workers: Worker[] = [];
+  Object.assign(window, { workers });
+  window.Worker = class extends Worker {
+    constructor(...all: ConstructorParameters<typeof Worker>) {
+      super(...all);
+      workers.push(this);
+    }
+  };
+}
+
+/** Ends the newest worker of a kind as browsers do when it crashes: without a word but the error event. */
+const crash = (page: Page, kind: 'picture' | 'storage'): Promise<void> =>
+  page.evaluate((name) => {
+    const { workers, urls } = window as unknown as { workers: Worker[]; urls: string[] };
+    const worker = workers[urls.findLastIndex((url) => url.includes(name))];
+    worker.terminate();
+    worker.dispatchEvent(new ErrorEvent('error', { cancelable: true }));
+  }, kind);
+
+test('faults are said, and what was decided stays', async () => {
+  const { page, context } = await app.open();
+  await page.addInitScript(reachWorkers);
+  await page.addInitScript(() => {
+    const urls: string[] = [];
+    Object.assign(window, { urls });
+    const reached = window.Worker;
+    window.Worker = class extends reached {
+      constructor(url: string | URL, options?: WorkerOptions) {
+        super(url, options);
+        urls.push(String(url));
+      }
+    };
+  });
+  await page.reload();
+  await openPicture(page, ferry);
+  await openNote(page, DARKS);
+  await page.getByRole('button', { name: 'will do' }).click();
+  await note(page, DARKS).getByText('You will do this').first().waitFor();
+
+  // The part that reads pictures dies: it is started again and the work is open as it was.
+  await crash(page, 'picture');
+  await page.getByText('The part that reads pictures stopped and was started again.').waitFor();
+  await notesOf(page);
+  await note(page, DARKS).getByText('You will do this').first().waitFor();
+
+  // The tab is frozen and comes back.
+  const session = await context.newCDPSession(page);
+  await session.send('Page.setWebLifecycleState', { state: 'frozen' });
+  await page.waitForTimeout(300);
+  await session.send('Page.setWebLifecycleState', { state: 'active' });
+  await openNote(page, DARKS);
+  if ((await page.locator('.note[data-open]').count()) === 0) await openNote(page, DARKS);
+  await page.getByRole('button', { name: 'Take that back' }).click();
+  await page.getByRole('button', { name: 'will do' }).waitFor();
+
+  // The clock jumps back by three days: what is done next still comes after what was done before.
+  await page.evaluate(() => {
+    const now = Date.now;
+    Date.now = () => now() - 3 * 86_400_000;
+  });
+  await page.getByRole('button', { name: 'meant so' }).click();
+  await page.getByLabel('Meant so, because').fill('the night is black');
+  await page.keyboard.press('Enter');
+  await page.locator('summary', { hasText: 'answered' }).waitFor();
+
+  // The store's files go while the work is open: the next command brings the work back, without its picture.
+  await page.evaluate(async () => {
+    const root = await navigator.storage.getDirectory();
+    for (const name of ['works', 'pictures']) await root.removeEntry(name, { recursive: true });
+  });
+  await page.locator('summary', { hasText: 'answered' }).click();
+  await page.getByText('because the night is black').first().waitFor();
+  await page.keyboard.press('Control+z');
+  await page.keyboard.press('Control+Shift+z');
+  await page.getByText('because the night is black').first().waitFor({ state: 'attached' });
+  await page.reload();
+  await page.getByRole('alert').getByText('is no longer in this browser’s store').waitFor();
+  await openPicture(page, ferry);
+  await page.getByText('because the night is black').first().waitFor({ state: 'attached' });
+  await goTo(page, 'shelf');
+  expect(await page.locator('.row').count()).toBe(1);
+
+  // The part that keeps works dies: the page says so, and a reload goes on.
+  await crash(page, 'storage');
+  await page.getByText('The part that keeps works stopped unexpectedly.').first().waitFor();
+  await page.reload();
+  await page.locator('.row').waitFor();
+});
