@@ -13,6 +13,7 @@ export function paletteTokens(palette: readonly PaletteEntry[], title: string): 
   const colours = palette.map((entry) => [
     tokenName(entry.name),
     {
+      $type: 'color',
       $value: {
         colorSpace: 'srgb',
         components: mapToGamut(entry.rgb, SRGB).map((l) =>

@@ -342,7 +342,12 @@ describe('palette', () => {
     const tokens = Object.entries(group).filter(([key]) => !key.startsWith('$'));
     expect(Reflect.get(group, '$type')).toBe('color');
     expect(tokens).toHaveLength(palette.length);
-    for (const [name, { $value }] of tokens) {
+    for (const [name, token] of tokens) {
+      // The JSON schema of the format allows nothing else, and six digits without alpha.
+      expect(Object.keys(token)).toEqual(['$type', '$value', '$description', '$extensions']);
+      const { $value } = token;
+      expect(Object.keys($value)).toEqual(['colorSpace', 'components', 'alpha', 'hex']);
+      for (const v of $value.components) expect(v >= 0 && v <= 1).toBe(true);
       expect(name).toMatch(/^[^${}.][^{}.]*$/);
       expect($value.colorSpace).toBe('srgb');
       expect($value.components).toHaveLength(3);
