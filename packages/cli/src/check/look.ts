@@ -10,7 +10,7 @@ import {
   readingInput,
 } from '@halflight/engine';
 import type { Codec } from '@halflight/files';
-import { readPicture } from '@halflight/files/node';
+import { readWhole } from '../layers/readWhole.ts';
 import type { Measured } from './measure.ts';
 import type { LookedReading, MapPlace } from './readings.ts';
 import { makeStrips, type Strips } from './strips.ts';
@@ -59,9 +59,9 @@ export interface Looked {
  */
 export async function look(task: Task, wish: Wish, hands: Hands): Promise<Looked> {
   const { limitMegapixels, intent, baseline } = wish;
-  const { raster, facts, notes } = await readPicture(task.path, { codec: hands.codec, limitMegapixels });
+  const { raster, facts, notes, layers } = await readWhole(task.path, hands.codec, limitMegapixels);
   const { census, views } = await hands.measure(raster);
-  const input = readingInput({ picture: facts, census, views, intent, baseline });
+  const input = readingInput({ picture: facts, census, views, intent, baseline, layers });
   const maps = wish.maps === null ? null : { folder: wish.maps, name: task.name };
   const readings = await hands.read(input, maps);
   const { findings, undecided } = rank(readings, intent);

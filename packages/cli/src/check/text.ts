@@ -48,7 +48,7 @@ function nothingFound({ readings }: Looked, { paint, width }: Style): string {
 function quietBlocks({ readings, undecided, notes }: Looked, { width }: Style): string[] {
   const fine = readings.flatMap((reading) => reading.fine ?? []);
   const unsure = readings
-    .filter((reading) => reading.evidence.level === 'weak')
+    .filter(({ evidence }) => evidence.level === 'weak' && !evidence.unasked)
     .map(({ title, evidence }) => `${title}: ${lowered(evidence.reason)}`);
   const list = (head: string, lines: readonly string[]): string =>
     [head, ...lines.map((line) => wrap(line, width, '  '))].join('\n');

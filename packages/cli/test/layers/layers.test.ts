@@ -129,3 +129,21 @@ describe('layers', () => {
     expect(ran.stderr).not.toMatch(/\n\s+at /);
   });
 });
+
+describe('check of a layered picture', () => {
+  test('reads it as it is seen, and says what is undecided', async () => {
+    const { code, stdout } = await halflight(['check', '--json', at('ferry.ora')]);
+    expect(code).toBe(0);
+    const { picture, readings, findings } = JSON.parse(stdout);
+    expect(picture).toMatchObject({ name: 'ferry.ora', width: W, height: H });
+    expect(readings.openDecisions).toMatchObject({
+      evidence: 'strong',
+      layers: 5,
+      idle: ['forgotten'],
+      options: [['dusk', 'dusk, warmer']],
+    });
+    expect(findings.map((finding: { key: string }) => finding.key)).toEqual(
+      expect.arrayContaining(['openDecisions.options', 'openDecisions.idle']),
+    );
+  });
+});

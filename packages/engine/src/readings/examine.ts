@@ -102,7 +102,8 @@ function reuse(kind: ReadingKind, input: ReadingInput, previous?: Previous): Rea
   const before = previous.input;
   const samePixels =
     before.census === input.census && before.views === input.views && before.leftOut === input.leftOut;
-  if (!samePixels || before.photographed !== input.photographed) return null;
+  if (!samePixels || before.photographed !== input.photographed || before.layers !== input.layers)
+    return null;
   const part = (i: ReadingInput): string => JSON.stringify(kind.needs?.(i.intent) ?? null);
   if (part(before) !== part(input)) return null;
   return previous.examination.readings.find((r) => r.id === kind.id)?.reading ?? null;

@@ -3,6 +3,7 @@ import { headroom } from './headroom/headroom.ts';
 import { hueSpread } from './hueSpread/hueSpread.ts';
 import { light } from './light/kind.ts';
 import { mood } from './mood/mood.ts';
+import { openDecisions } from './openDecisions/openDecisions.ts';
 import type { ReadingKind } from './reading.ts';
 import { value } from './value/value.ts';
 
@@ -19,4 +20,5 @@ export const READINGS: readonly ReadingKind[] = [
   asKind(value),
   asKind(detail),
   asKind(mood),
+  asKind(openDecisions),
 ];

@@ -3,6 +3,7 @@ import type { Drawing } from '../drawings/drawing.ts';
 import type { Finding } from '../findings/finding.ts';
 import type { Baseline } from '../intent/baseline.ts';
 import type { Intent } from '../intent/intent.ts';
+import type { LayersReading } from '../layers/read.ts';
 import type { PictureFacts } from '../views/raster.ts';
 import type { Field, Views } from '../views/view.ts';
 
@@ -14,6 +15,8 @@ export interface Evidence {
   readonly level: 'strong' | 'fair' | 'weak';
   /** Why, a short sentence. */
   readonly reason: string;
+  /** True where there is nothing to read at all: then nobody is told that it can't be told. */
+  readonly unasked?: boolean;
 }
 
 /** Everything a reading may look at. */
@@ -27,6 +30,8 @@ export interface ReadingInput {
   readonly leftOut: Field | null;
   /** True for a photograph or screenshot of a work: its light is not judged. */
   readonly photographed: boolean;
+  /** What its layers are worth; null for a picture without layers. */
+  readonly layers: LayersReading | null;
 }
 
 /** What a reading found. `value` is plain data (JSON), null inside where a number has no meaning. */

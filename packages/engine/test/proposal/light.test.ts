@@ -26,6 +26,7 @@ function inputFor(view: View, intent: Partial<Intent> = {}): ReadingInput {
     intent: { ...OPEN_INTENT, ...intent },
     baseline: null,
     leftOut: null,
+    layers: null,
     photographed: false,
   };
 }

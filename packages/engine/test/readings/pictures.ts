@@ -40,6 +40,7 @@ export function inputOf(raster: Raster, intent: Partial<Intent> = {}): ReadingIn
     intent: { ...OPEN_INTENT, ...intent },
     baseline: null,
     leftOut: null,
+    layers: null,
     photographed: false,
   };
 }

@@ -36,6 +36,7 @@ function inputOf(raster: Raster, intent = OPEN_INTENT): ReadingInput {
     intent,
     baseline: null,
     leftOut: null,
+    layers: null,
     photographed: false,
   };
 }

@@ -111,7 +111,7 @@ function Settled({ work, seen }: { work: Work; seen: Seen }) {
 /** Readings without a note: those that are fine and those that can't tell. */
 function Rest({ seen }: { seen: Seen }) {
   const fine = seen.readings.filter((reading) => reading.fine !== null);
-  const untold = seen.readings.filter(({ evidence }) => evidence.level === 'weak');
+  const untold = seen.readings.filter(({ evidence }) => evidence.level === 'weak' && !evidence.unasked);
   return (
     <>
       {fine.length > 0 && (

@@ -1,0 +1,37 @@
+import { extname } from 'node:path';
+import { type LayersReading, type PictureFacts, type Raster, readLayers } from '@halflight/engine';
+import { type Codec, FileTrouble } from '@halflight/files';
+import { readBytes, readPicture } from '@halflight/files/node';
+import { bytesSource, openOpenRaster } from '@halflight/files/openraster';
+import { countLayers } from './flatten.ts';
+import { gather } from './gather.ts';
+
+/** A picture as it is seen, and what its layers are worth. */
+export interface WholePicture {
+  readonly raster: Raster;
+  readonly facts: PictureFacts;
+  readonly notes: readonly string[];
+  /** Null for a picture without layers. */
+  readonly layers: LayersReading | null;
+}
+
+/**
+ * Reads a picture of any kind; the layers of a layered one (OpenRaster) are put together and weighed.
+ *
+ * @throws FileTrouble
+ */
+export async function readWhole(path: string, codec: Codec, limitMegapixels: number): Promise<WholePicture> {
+  if (extname(path).toLowerCase() !== '.ora') {
+    const { raster, facts, notes } = await readPicture(path, { codec, limitMegapixels });
+    return { raster, facts, notes, layers: null };
+  }
+  const bytes = await readBytes(path);
+  const name = path.split(/[\\/]/).at(-1)!;
+  const file = await openOpenRaster(bytesSource(bytes, name), limitMegapixels);
+  if (countLayers(file.nodes) === 0)
+    throw new FileTrouble('format', `“${name}” holds no layer.`, 'Choose a file with painted layers.');
+  const { stack, composite, depth, space, profile, notes } = await gather(file, codec, limitMegapixels);
+  const { width, height } = file;
+  const facts = { name, width, height, depth, profile: space.name, tagged: profile !== null };
+  return { raster: composite, facts, notes, layers: readLayers(stack, depth, space) };
+}
