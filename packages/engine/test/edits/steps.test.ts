@@ -1,15 +1,20 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Area } from '../../src/areas/area.ts';
+import { luminance } from '../../src/colour/cielab.ts';
+import { fromSrgb } from '../../src/colour/gamut.ts';
+import { transform } from '../../src/colour/matrix.ts';
 import { linearToOklab } from '../../src/colour/oklab.ts';
 import { DISPLAY_P3, SRGB } from '../../src/colour/rgbSpaces.ts';
 import { readyRecipe } from '../../src/edits/compile.ts';
 import { editRaster } from '../../src/edits/editRows.ts';
+import { editView } from '../../src/edits/editView.ts';
 import { STEPS } from '../../src/edits/list.ts';
 import { checkRecipe } from '../../src/edits/recipeSchema.ts';
 import type { Recipe, Step, StepData, StepKind } from '../../src/edits/step.ts';
 import { makeCloseView } from '../../src/views/average.ts';
 import type { Raster } from '../../src/views/raster.ts';
+import type { View } from '../../src/views/view.ts';
 
 const DATA: StepData = {
   families: [
@@ -107,6 +112,59 @@ describe('hue steps keep lightness before gamut mapping', () => {
         expect(Math.abs(linearToOklab(one as never)[0] - before)).toBeLessThan(0.005);
       }),
       { numRuns: 300 },
+    );
+  });
+});
+
+/** Steps of value that say they keep the order of values, as far as their sliders go. */
+describe('greys keep their order', () => {
+  const grey = fc.double({ min: 0, max: 1, noNaN: true });
+  const part = fc.double({ min: -1, max: 1, noNaN: true });
+  test.each(
+    STEPS.filter((k) =>
+      ['exposure', 'contrast', 'valueGroups', 'openEnds', 'veil', 'warmth', 'relight'].includes(k.id),
+    ).map((k) => [k.id, k] as const),
+  )('%s', (_, kind) => {
+    fc.assert(
+      fc.property(grey, grey, part, (a, b, t) => {
+        const { edit } = readyRecipe(recipe(stepOf(kind, t)), null);
+        const [low, high] = [Math.min(a, b), Math.max(a, b)].map((v) => {
+          const one = new Float64Array(3).fill(v);
+          edit(one, 0, [], 0);
+          return luminance(one[0], one[1], one[2]);
+        });
+        expect(low).toBeLessThanOrEqual(high + 1e-9);
+      }),
+      { numRuns: 300 },
+    );
+  });
+});
+
+describe.each([SRGB, DISPLAY_P3])('after export every value lies inside $name', (space) => {
+  test.each(STEPS.map((kind) => [kind.id, kind] as const))('%s', (_, kind) => {
+    const into = fromSrgb(space);
+    fc.assert(
+      fc.property(
+        fc.array(linear, { minLength: 4, maxLength: 4 }),
+        fc.double({ min: -1, max: 1, noNaN: true }),
+        (colours, part) => {
+          const view: View = {
+            width: 2,
+            height: 2,
+            rgb: Float32Array.from(colours.flat()),
+            alpha: null,
+            scale: 1,
+          };
+          const { rgb } = editView(readyRecipe(recipe(stepOf(kind, part)), view), view, space);
+          for (let i = 0; i < 12; i += 3)
+            for (const v of transform(into, [rgb[i], rgb[i + 1], rgb[i + 2]])) {
+              // Single precision, in which a view is kept.
+              expect(v).toBeGreaterThan(-1e-5);
+              expect(v).toBeLessThan(1 + 1e-5);
+            }
+        },
+      ),
+      { numRuns: 60 },
     );
   });
 });

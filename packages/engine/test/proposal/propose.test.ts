@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { SRGB } from '../../src/colour/rgbSpaces.ts';
 import { readyRecipe } from '../../src/edits/compile.ts';
@@ -83,6 +84,32 @@ describe.each(Object.entries(PLANTED))('%s', (_, [painter, intent]) => {
     const left = proposal.findings.filter((f) => f.outcome !== 'met').map((f) => f.finding.key);
     expect(proposal.mustRepaint.map((m) => m.finding.key)).toEqual(left);
   });
+});
+
+test('whatever is painted, no finding gets worse, as the readings of the edited pixels say', () => {
+  const unit = fc.double({ min: 0, max: 1, noNaN: true });
+  const patch = fc.tuple(unit, unit, unit, unit).map(([at, L, C, h]) => ({
+    at,
+    colour: [0.1 + 0.8 * L, 0.16 * C, 360 * h] as const,
+  }));
+  fc.assert(
+    fc.property(
+      fc.array(patch, { minLength: 2, maxLength: 5 }),
+      fc.integer({ min: 0, max: 1 }),
+      (patches, plan) => {
+        const sorted = [...patches].sort((a, b) => a.at - b.at);
+        const raster = paint(60, 40, (x, y) => {
+          const { colour } = sorted.findLast((p) => p.at <= x) ?? sorted[0];
+          return [colour[0] + 0.06 * hills(x, y, 6, 2), colour[1], colour[2]];
+        });
+        const hue = plan === 1 ? { families: [{ hue: sorted[0].colour[2], width: 50 }] } : undefined;
+        const request = requestFor(raster, hue ? { hue } : {});
+        for (const { finding, severityAfter } of runToEnd(propose(request)).findings)
+          expect(severityAfter, finding.key).toBeLessThanOrEqual(finding.severity + 0.011);
+      },
+    ),
+    { numRuns: 6, seed: 5 },
+  );
 });
 
 test('the same request gives the same proposal', () => {
