@@ -35,7 +35,7 @@ function common({ common, works, names }: ClassOverviewData): Block[] {
       lead: text,
       body: todo ? [todo] : [],
       margin: [
-        `${sentence(countWord(which.length))} of ${works.length} works.`,
+        `${sentence(countWord(which.length))} of ${countWord(works.length)} works.`,
         `${listOf([...who, ...more])}${/\.$/.test(who.at(-1) ?? '') && more.length === 0 ? '' : '.'}`,
       ],
     };
@@ -50,7 +50,7 @@ function plane({ plane, works }: ClassOverviewData): Block[] {
   if (!plane) return [];
   const { across, up } = plane;
   return [
-    { kind: 'heading', text: `${sentence(across.label)} and ${up.label}` },
+    { kind: 'heading', text: `${sentence(across.label)}, against ${up.label}` },
     {
       kind: 'graphics',
       across: 1,

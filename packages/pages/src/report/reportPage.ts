@@ -263,9 +263,11 @@ function numbers({ readings }: ReportData): Block[] {
         : [[label, `${value.toFixed(digits).replace('-', '−')}${unit ? `\u00a0${unit}` : ''}`]],
     ),
   );
+  // Mood looks again at what other readings measure.
+  const once = [...new Map(rows.map((row) => [row.join(), row])).values()];
   if (rows.length === 0) return [];
   return [
     { kind: 'heading', text: 'The numbers' },
-    { kind: 'table', rows },
+    { kind: 'table', rows: once },
   ];
 }

@@ -10,13 +10,18 @@ import type { Part, Sheet, SheetPage } from './items.ts';
 import type { Paper } from './paper.ts';
 import type { Typeface } from './typeface.ts';
 
+/** Tallest text that is kept with the next. */
+const SHORT = 60;
+
 /** Lays a page out on paper: the one layout from which PDF, SVG and PNG are drawn. */
 export function layOut(page: Page, paper: Paper, typeface: Typeface): Sheet {
   const { width, margin, ground } = paper;
   const setting: Setting = { paper, typeface, left: margin, width: width - 2 * margin };
   const chunks = [
     titleChunk(setting, page.title, page.under),
-    ...page.blocks.flatMap((block) => chunksOf(setting, block)),
+    ...page.blocks.flatMap((block, k) =>
+      chunksOf(setting, block).map((chunk) => together(chunk, block, page.blocks[k + 1])),
+    ),
     ...(page.closing.length > 0 ? [closingChunk(setting, page.closing)] : []),
   ];
   const { pages, height } =
@@ -30,6 +35,11 @@ export function layOut(page: Page, paper: Paper, typeface: Typeface): Sheet {
     ground,
     pages,
   };
+}
+
+/** Short texts that follow each other are read as one. */
+function together(chunk: Chunk, { kind }: Block, next: Block | undefined): Chunk {
+  return kind === 'text' && next?.kind === 'text' && chunk.height < SHORT ? { ...chunk, keep: true } : chunk;
 }
 
 function chunksOf(setting: Setting, block: Block): Chunk[] {

@@ -66,9 +66,22 @@ function openFont(bytes: Uint8Array): Font {
   return font;
 }
 
+/** Signs of our own sentences that the bundled typeface lacks, and what stands for them on paper. */
+const STANDINGS: Readonly<Record<string, string>> = {
+  '→': '›',
+  '←': '‹',
+  '‰': 'per mille',
+  '′': "'",
+  '≥': '>',
+  '≤': '<',
+};
+
 function split(text: string, fonts: readonly Font[]): { text: string; piece: number }[] {
   const out: { text: string; piece: number }[] = [];
-  for (const character of text) {
+  const known = (sign: string): boolean =>
+    fonts.some((font) => font.hasGlyphForCodePoint(sign.codePointAt(0)!));
+  const set = Array.from(text, (sign) => (known(sign) ? sign : (STANDINGS[sign] ?? sign))).join('');
+  for (const character of set) {
     const code = character.codePointAt(0)!;
     const last = out.at(-1);
     const has = (font: Font | undefined): boolean => font?.hasGlyphForCodePoint(code) ?? false;

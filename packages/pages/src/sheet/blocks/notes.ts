@@ -7,6 +7,8 @@ import type { Item, Part } from '../items.ts';
 const GAP = 32;
 const INDENT = 34;
 const PATCH = 18;
+/** Where the words beside a patch begin. */
+const BESIDE = 44;
 
 /** Notes with their small print, places and colours in a margin to the right. */
 export function noteChunks(setting: Setting, notes: readonly Note[]): Chunk[] {
@@ -70,9 +72,16 @@ function marginOf(
   const scale = picture ? Math.min(width / picture.width, 150 / picture.height) : 0;
   const [w, h] = picture ? [picture.width * scale, picture.height * scale] : [0, 0];
   const under = picture ? h + 10 : 0;
-  const patches = swatches.length * (PATCH + 4);
+  const patches = swatches.map(({ label, hex }) => ({
+    hex,
+    words: linesOf(setting, `${label}  ${hex}`, 'caption', width - BESIDE, { fill: GREY.quiet }),
+  }));
+  const tall = ({ words }: { words: Lines }): number => Math.max(PATCH, words.height) + 4;
   return {
-    height: under + patches + lines.reduce((sum, { height }) => sum + height, 0),
+    height:
+      under +
+      patches.reduce((sum, patch) => sum + tall(patch), 0) +
+      lines.reduce((sum, { height }) => sum + height, 0),
     at: (x, y) => {
       const parts: Part[] = [];
       if (place)
@@ -85,9 +94,10 @@ function marginOf(
           ],
         });
       let at = y + under;
-      for (const { label, hex } of swatches) {
-        parts.push({ tag: 'P', items: swatchItems(label, hex, x, at) });
-        at += PATCH + 4;
+      for (const patch of patches) {
+        const square: Item = { kind: 'rect', x, y: at, width: 36, height: PATCH, fill: patch.hex };
+        parts.push({ tag: 'P', items: [square, ...patch.words.at(x + BESIDE, at)] });
+        at += tall(patch);
       }
       for (const line of lines) {
         parts.push({ tag: 'P', items: line.at(x, at) });
@@ -96,20 +106,4 @@ function marginOf(
       return parts;
     },
   };
-}
-
-function swatchItems(label: string, hex: string, x: number, y: number): Item[] {
-  return [
-    { kind: 'rect', x, y, width: 36, height: PATCH, fill: hex },
-    {
-      kind: 'text',
-      text: `${label}  ${hex}`,
-      x: x + 44,
-      y: y + 13,
-      anchor: 'start',
-      size: SIZE.caption,
-      weight: 'regular',
-      fill: GREY.quiet,
-    },
-  ];
 }

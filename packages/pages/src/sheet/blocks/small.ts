@@ -2,7 +2,7 @@ import { percent } from '@halflight/engine';
 import { GREY, SIZE } from '../../page/greys.ts';
 import type { Card } from '../../page/page.ts';
 import type { PaletteColour } from '../../types/picture.ts';
-import { type Chunk, LEADING, linesOf, type Setting } from '../chunk.ts';
+import { type Chunk, linesOf, type Setting } from '../chunk.ts';
 import type { Item, Part } from '../items.ts';
 
 const BAR = 64;
@@ -65,22 +65,23 @@ export function tableChunks(setting: Setting, rows: readonly (readonly [string, 
   const lines = Array.from({ length: half }, (_, k) =>
     Array.from({ length: across }, (_, c) => rows[c * half + k]).filter((row) => row !== undefined),
   );
-  return lines.map((line): Chunk => {
-    const leading = LEADING.caption + 3;
+  return lines.map((line, k): Chunk => {
+    const cells = line.map(([label, value]) => {
+      const told = setting.typeface.width(value, 'regular', SIZE.caption);
+      const right = Math.min(told, cell / 2);
+      return {
+        label: linesOf(setting, label, 'caption', cell - right - 12, { fill: GREY.quiet }),
+        value: linesOf(setting, value, 'caption', right + 0.5),
+        right,
+      };
+    });
     return {
-      height: leading,
-      gap: 0,
+      height: 3 + Math.max(...cells.map(({ label, value }) => Math.max(label.height, value.height))),
+      gap: k === 0 ? 10 : 0,
       at: (y) =>
-        line.map(([label, value], c): Part => {
+        cells.map(({ label, value, right }, c): Part => {
           const x = setting.left + c * (cell + 2 * GAP);
-          const at = { y: y + 14, size: SIZE.caption, weight: 'regular', kind: 'text' } as const;
-          return {
-            tag: 'P',
-            items: [
-              { ...at, text: label, x, anchor: 'start', fill: GREY.quiet },
-              { ...at, text: value, x: x + cell, anchor: 'end', fill: GREY.ink },
-            ],
-          };
+          return { tag: 'P', items: [...label.at(x, y), ...value.at(x + cell - right, y)] };
         }),
     };
   });

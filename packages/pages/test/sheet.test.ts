@@ -1,0 +1,101 @@
+import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import sharp from 'sharp';
+import { describe, expect, test } from 'vitest';
+import {
+  A4,
+  critiquePage,
+  type Item,
+  LONG,
+  layOut,
+  overviewPage,
+  type Page,
+  reportPage,
+  type Sheet,
+  sheetSvg,
+} from '../src/index.ts';
+import { sheetPdf } from '../src/pdf/index.ts';
+import { critique, FACE, HOSTILE, overview, report } from './samples.ts';
+
+const PAGES: [string, Page][] = [
+  ['own report', reportPage(report(), 'own')],
+  ['student’s report', reportPage(report(HOSTILE), 'student')],
+  ['client’s report', reportPage(report(), 'client')],
+  ['critique', critiquePage(critique())],
+  ['overview', overviewPage(overview('initials'))],
+];
+const MADE = '2026-03-12T20:00:00.000Z';
+
+describe.each(PAGES)('%s', (_, page) => {
+  const sheet = layOut(page, A4, FACE);
+
+  test('everything stands on the paper', () => {
+    for (const { parts } of sheet.pages)
+      for (const item of parts.flatMap(({ items }) => items)) expect(boxOf(item)).toSatisfy(inside(sheet));
+  });
+
+  test('as PDF: read by pdf.js, with its text, its title, its language and its structure', async () => {
+    const bytes = await sheetPdf(sheet, FACE, MADE);
+    const pdf = await getDocument({ data: bytes, verbosity: 0 }).promise;
+    expect(pdf.numPages).toBe(sheet.pages.length);
+    const { info } = await pdf.getMetadata();
+    expect(info).toMatchObject({ Title: page.title, Language: 'en' });
+    const first = await pdf.getPage(1);
+    const said = (await first.getTextContent()).items.map((it) => ('str' in it ? it.str : '')).join(' ');
+    expect(words(said)).toContain(words(page.title));
+    const tree = JSON.stringify(await first.getStructTree());
+    for (const role of ['H1', 'P', 'Figure']) expect(tree).toContain(`"role":"${role}"`);
+    await pdf.destroy();
+  });
+});
+
+test('as SVG: outlined letters in one long sheet, read by libvips', async () => {
+  const sheet = layOut(reportPage(report(), 'own'), LONG, FACE);
+  const svg = sheetSvg(sheet, FACE, 0.5);
+  expect(svg).not.toContain('<text');
+  const { data, info } = await sharp(Buffer.from(svg), { unlimited: true })
+    .removeAlpha()
+    .raw()
+    .toBuffer({ resolveWithObject: true });
+  expect([info.width, info.height]).toEqual([360, Math.round(sheet.height / 2)]);
+  // Title in ink on the ground: there is something darker than the ground in its first lines.
+  const rows = data.subarray(0, 3 * info.width * 35);
+  expect(Math.min(...rows)).toBeLessThan(100);
+  expect(data[0]).toBe(0xe8);
+});
+
+test('as SVG with real text, everything is escaped', () => {
+  const svg = sheetSvg(layOut(reportPage(report(HOSTILE), 'own'), LONG, FACE), null);
+  expect(svg).not.toMatch(/<script|<img/);
+  expect(svg).toContain('&lt;script&gt;');
+});
+
+test('long words and empty texts find their place', () => {
+  for (const text of ['W'.repeat(400), '', '漢字 ✏ Ж ő'])
+    expect(layOut(reportPage(report(text), 'own'), A4, FACE).pages.length).toBeGreaterThan(0);
+});
+
+const words = (text: string): string => text.replace(/\s+/g, '');
+
+function inside({ width, height }: Sheet) {
+  return ([x0, y0, x1, y1]: readonly number[]): boolean =>
+    x0 >= -0.01 && y0 >= -0.01 && x1 <= width + 0.01 && y1 <= height + 0.01;
+}
+
+/** Left, top, right and bottom; paths are left to their places. */
+function boxOf(item: Item): number[] {
+  switch (item.kind) {
+    case 'rect':
+    case 'picture':
+      return [item.x, item.y, item.x + item.width, item.y + item.height];
+    case 'circle':
+      return [item.cx - item.r, item.cy - item.r, item.cx + item.r, item.cy + item.r];
+    case 'text': {
+      const width = FACE.width(item.text, item.weight, item.size);
+      const from =
+        item.anchor === 'start' ? item.x : item.anchor === 'end' ? item.x - width : item.x - width / 2;
+      return [from, item.y - item.size, from + width, item.y];
+    }
+    default:
+      return [0, 0, 0, 0];
+  }
+}
