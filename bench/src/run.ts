@@ -9,6 +9,7 @@ import { decodeRows } from './rows/decode.ts';
 import { editRows } from './rows/edit.ts';
 import { engineRows } from './rows/engine.ts';
 import { growthRows } from './rows/growth.ts';
+import { handoverRows } from './rows/handover.ts';
 import { lightSheetRows } from './rows/lightSheet.ts';
 import { liveRows } from './rows/live.ts';
 import { memoryRows } from './rows/memory.ts';
@@ -25,6 +26,7 @@ const ROWS: Readonly<Record<string, Rows>> = {
   lightSheet: lightSheetRows,
   memory: memoryRows,
   growth: growthRows,
+  handover: handoverRows,
   class: classRows,
   app: appRows,
   browser: browserRows,

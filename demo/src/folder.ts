@@ -1,12 +1,14 @@
 /** Where painted pictures are kept, and whether they are there. */
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
-import { mkdir, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { mkdir, stat } from 'node:fs/promises';
 import { join, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import sharp from 'sharp';
+import { classFolder } from './class/twelve.ts';
 import { type PaintOptions, paintVersions, SEED } from './ferry/paint.ts';
 import type { Mask, Truth } from './ferry/truth.ts';
+import { pictureName, writeWhole } from './files.ts';
 import { layeredFile } from './layered.ts';
 
 /** Folders whose files decide what the pictures look like. */
@@ -20,14 +22,11 @@ export interface FolderOptions extends PaintOptions {
   readonly versions?: readonly number[];
 }
 
-/** Path of a version's picture in a folder. */
-export const pictureName = (version: number) => `ferry-landing-${version}.png`;
-
 /** The layered file of version 4. */
 const LAYERED_NAME = 'ferry-landing-4.ora';
 
 /**
- * The folder with the five versions as PNG files, painted first where they are missing. Every file is written under
+ * The folder with the five versions as PNG files and the class of twelve, painted first where they are missing. Every file is written under
  * another name and then renamed, so that a broken-off run leaves nothing half done.
  */
 export async function demoFolder(options: FolderOptions = {}): Promise<string> {
@@ -41,6 +40,8 @@ export async function demoFolder(options: FolderOptions = {}): Promise<string> {
   for (const v of versions) if (!(await isThere(join(folder, pictureName(v))))) missing.push(v);
   if (missing.length > 0) await paintMissing(folder, missing, width, height, options);
   if (versions.includes(4)) await addLayered(folder, width, height);
+  // The class takes from every version.
+  if ([1, 2, 3, 4, 5].every((version) => versions.includes(version))) await classFolder(folder);
   return folder;
 }
 
@@ -112,15 +113,4 @@ function greyPng(mask: Mask): Promise<Buffer> {
     .toColourspace('b-w')
     .png()
     .toBuffer();
-}
-
-async function writeWhole(path: string, data: Uint8Array | string): Promise<void> {
-  const part = `${path}.${process.pid}.part`;
-  try {
-    await writeFile(part, data);
-    await rename(part, path);
-  } catch (error) {
-    await rm(part, { force: true });
-    throw error;
-  }
 }

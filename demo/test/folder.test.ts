@@ -3,7 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { demoFolder, generatorHash, pictureName } from '../src/folder.ts';
+import { pictureName } from '../src/files.ts';
+import { demoFolder, generatorHash } from '../src/folder.ts';
 
 let out: string;
 const options = () => ({ out, width: 80, height: 50, versions: [3, 5], workers: 0 });

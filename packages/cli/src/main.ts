@@ -3,6 +3,7 @@ import { appCommand } from './commands/app.ts';
 import { applyCommand } from './commands/apply.ts';
 import { baselineCommand } from './commands/baseline.ts';
 import { checkCommand } from './commands/check.ts';
+import { classCommand } from './commands/class.ts';
 import { compareCommand } from './commands/compare.ts';
 import { guideCommand } from './commands/guide.ts';
 import { handoverCommand } from './commands/handover.ts';
@@ -24,6 +25,8 @@ async function run(argv: readonly string[]): Promise<number> {
       'Reads a painted picture as its painter would with a rested eye, and says what keeps it from its mood.',
     )
     .helpCommand(false)
+    // “class DIR” and “class merge” know the same options.
+    .enablePositionalOptions()
     .showHelpAfterError('“halflight --help” lists the commands, “halflight COMMAND --help” explains one.')
     .addHelpText('after', `\nExample:\n  halflight check ferry.png\n\n${ADVICE}`);
   for (const make of [
@@ -35,6 +38,7 @@ async function run(argv: readonly string[]): Promise<number> {
     compareCommand,
     layersCommand,
     workCommand,
+    classCommand,
     watchCommand,
     baselineCommand,
     appCommand,

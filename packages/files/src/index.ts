@@ -1,4 +1,5 @@
 export { breathe } from './breathe.ts';
+export { takenByCamera } from './class/camera.ts';
 export { withVersion } from './dossier/grow.ts';
 export * from './dossier/work.ts';
 export * as workSchema from './dossier/workSchema.ts';

@@ -1,14 +1,10 @@
 import { stat } from 'node:fs/promises';
-import { availableParallelism } from 'node:os';
 import { basename } from 'node:path';
 import { openCodec } from '@halflight/files/node';
-import Tinypool from 'tinypool';
 import { openHelper } from './helper.ts';
 import type { Task, Wish } from './look.ts';
 import { type Outcome, outcomeOf, troubleOf } from './outcome.ts';
-
-/** Every worker holds one picture, so this bounds the memory on machines with many cores. */
-const MOST_WORKERS = 8;
+import { openPool } from './pool.ts';
 
 /**
  * Looks at pictures and gives the outcomes in the order of the tasks, each as soon as those before it are there.
@@ -43,11 +39,7 @@ async function* several(
   wish: Wish,
   onDone: (name: string) => void,
 ): AsyncGenerator<Outcome> {
-  const pool = new Tinypool({
-    filename: new URL('./worker.js', import.meta.url).href,
-    maxThreads: Math.min(tasks.length, availableParallelism(), MOST_WORKERS),
-    minThreads: 1,
-  });
+  const pool = openPool(new URL('./worker.js', import.meta.url), tasks.length);
   try {
     const running = tasks.map(async (task): Promise<Outcome> => {
       const name = basename(task.path);

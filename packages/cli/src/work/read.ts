@@ -44,7 +44,7 @@ export interface ReadPicture {
   readonly findings: readonly Finding[];
 }
 
-const MEDIA_TYPES: Readonly<Record<PictureFormat, string>> = {
+export const MEDIA_TYPES: Readonly<Record<PictureFormat, string>> = {
   png: 'image/png',
   jpeg: 'image/jpeg',
   webp: 'image/webp',

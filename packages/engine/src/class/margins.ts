@@ -10,13 +10,16 @@ export interface Window {
 
 /** Places looked at in a row or column. */
 const SAMPLES = 480;
-/** A row of a screen's margin is to more than this share of one code value; a row of a painting to less than that. */
+/** Share of one code value in most rows of a screen's margin, and at least in each of them. */
 const FLAT = 0.5;
-const PAINTED = 0.2;
-/** Part of a margin's rows that must be flat. */
+const LEAST_FLAT = 0.2;
+/** Part of a margin's rows that must be that flat: some have much writing in them. */
 const EVEN = 0.7;
-/** Rows over which a margin must end. */
-const ABRUPT = 3;
+/** Flat colours that a margin may have, e.g. of a bar and what is under it; the rows of a gradient have many. */
+const MOST_COLOURS = 3;
+/** Where the picture begins, no more than this share may look like the margin, by so many code values. */
+const ALIKE_SHARE = 0.1;
+const ALIKE = 8;
 /** What a screenshot must show at least: signs in its margins, margin at all, and picture. Our defaults. */
 const SIGNS = [0.002, 0.45] as const;
 const LEAST_MARGIN = 0.03;
@@ -50,33 +53,67 @@ type Edge = 'top' | 'bottom' | 'left' | 'right';
 function marginOf(raster: Raster, area: Window, edge: Edge): number {
   const upright = edge === 'top' || edge === 'bottom';
   const count = upright ? area.height : area.width;
-  const flat = (k: number): number =>
-    flatness(raster, area, upright, edge === 'top' || edge === 'left' ? k : count - 1 - k);
-  // A row with much writing in it is less flat than the others, and still nothing like painting.
-  const rows: boolean[] = [];
-  for (let share = flat(0); rows.length < count && share > PAINTED; share = flat(rows.length))
-    rows.push(share > FLAT);
-  const even = rows.filter(Boolean).length;
-  const abrupt = rows.slice(-ABRUPT).some(Boolean);
-  return rows.length < count && even >= EVEN * rows.length && abrupt ? rows.length : 0;
+  const codesAt = (k: number): number[] =>
+    codesOf(raster, area, upright, edge === 'top' || edge === 'left' ? k : count - 1 - k);
+  const colours: number[] = [];
+  let even = 0;
+  for (let k = 0; k < count; k++) {
+    const codes = codesAt(k);
+    const { code, share } = commonest(codes);
+    if (share > FLAT && !colours.includes(code) && colours.length < MOST_COLOURS && !isNext(code, colours))
+      colours.push(code);
+    const own = Math.max(0, ...colours.map((colour) => shareOf(colour, codes)));
+    if (own > LEAST_FLAT) {
+      if (own > FLAT) even++;
+      continue;
+    }
+    const alike = codes.filter((one) => colours.some((colour) => isAlike(one, colour))).length;
+    return k > 0 && even >= EVEN * k && alike <= ALIKE_SHARE * codes.length ? k : 0;
+  }
+  return 0;
 }
 
-/** Share of the commonest code value in a row or column. */
-function flatness({ width, channels, data }: Raster, area: Window, row: boolean, k: number): number {
+/** A colour that goes on from one before is the next row of a gradient, not of another bar. */
+const isNext = (code: number, colours: readonly number[]): boolean =>
+  colours.some((colour) => isAlike(code, colour));
+
+const STRIDE = 65536;
+/** Three code values in one number. */
+const packed = (r: number, g: number, b: number): number => (r * STRIDE + g) * STRIDE + b;
+
+function isAlike(a: number, b: number): boolean {
+  for (let rest = 0; rest < 3; rest++) {
+    const by = STRIDE ** rest;
+    if (Math.abs((Math.floor(a / by) % STRIDE) - (Math.floor(b / by) % STRIDE)) > ALIKE) return false;
+  }
+  return true;
+}
+
+/** Code values along a row or column, at most `SAMPLES`; those of 16 bit as if they had 8. */
+function codesOf({ width, channels, depth, data }: Raster, area: Window, row: boolean, k: number): number[] {
   const length = row ? area.width : area.height;
   const n = Math.min(SAMPLES, length);
-  const counts = new Map<number, number>();
-  let most = 0;
-  for (let s = 0; s < n; s++) {
+  const shift = depth - 8;
+  return Array.from({ length: n }, (_, s) => {
     const along = Math.floor(((s + 0.5) * length) / n);
     const [x, y] = row ? [area.x + along, area.y + k] : [area.x + k, area.y + along];
     const i = channels * (y * width + x);
-    const code = (data[i] * 65536 + data[i + 1]) * 65536 + data[i + 2];
-    const seen = (counts.get(code) ?? 0) + 1;
-    counts.set(code, seen);
-    if (seen > most) most = seen;
+    return packed(data[i] >> shift, data[i + 1] >> shift, data[i + 2] >> shift);
+  });
+}
+
+const shareOf = (colour: number, codes: readonly number[]): number =>
+  codes.filter((code) => code === colour).length / codes.length;
+
+function commonest(codes: readonly number[]): { code: number; share: number } {
+  const counts = new Map<number, number>();
+  let [code, most] = [codes[0], 0];
+  for (const one of codes) {
+    const seen = (counts.get(one) ?? 0) + 1;
+    counts.set(one, seen);
+    if (seen > most) [code, most] = [one, seen];
   }
-  return most / n;
+  return { code, share: most / codes.length };
 }
 
 /** Share of the margins that is not of its row's or column's own flat colour. */
@@ -88,7 +125,7 @@ function signsAround(raster: Raster, inside: Window): number {
     if (Math.min(area.width, area.height) < 1) return;
     for (let k = 0; k < count; k++) {
       const weight = row ? area.width : area.height;
-      signs += weight * (1 - flatness(raster, area, row, k));
+      signs += weight * (1 - commonest(codesOf(raster, area, row, k)).share);
       rows += weight;
     }
   };

@@ -26,6 +26,8 @@ export interface LineWork {
 export interface SeriesMeasure {
   /** "mood.warmCool". */
   readonly name: string;
+  /** Title of its reading. */
+  readonly title: string;
   readonly label: string;
   readonly unit: string;
   readonly digits: number;
@@ -35,11 +37,11 @@ export interface SeriesMeasure {
 
 /** Every number of every reading, in the order of the list. */
 export function seriesMeasures(): SeriesMeasure[] {
-  return READINGS.flatMap(({ id, measures }) =>
+  return READINGS.flatMap(({ id, title, measures }) =>
     measures.map(({ key, label, unit, digits }) => {
       const axis = id === 'mood' ? MOOD_AXES[key as MoodAxis] : undefined;
       const ends: [string, string] = axis ? [axis.low, axis.high] : ['less', 'more'];
-      return { name: `${id}.${key}`, label, unit, digits, ends };
+      return { name: `${id}.${key}`, title, label, unit, digits, ends };
     }),
   );
 }
@@ -58,15 +60,23 @@ export function workOfLine(line: string): LineWork | null {
   return { name: picture.name, width: picture.width, height: picture.height, readings, values, findings };
 }
 
-/** What the readings find strong in a work, one sentence each: what is surely seen first. */
+/**
+ * What the readings find strong in a work, one sentence each: what is surely seen first. A mood is strong only where
+ * one was decided.
+ */
 export function strengthsOf(
   readings: readonly {
     readonly id: ReadingId;
     readonly fine: string | null;
     readonly evidence: { readonly level: string };
+    readonly value?: unknown;
   }[],
 ): string[] {
+  const told = readings.filter(
+    ({ id, value }) =>
+      id !== 'mood' || typeof (value as { distance?: unknown } | undefined)?.distance === 'number',
+  );
   const at = (level: string): string[] =>
-    readings.flatMap(({ fine, evidence }) => (fine !== null && evidence.level === level ? [fine] : []));
+    told.flatMap(({ fine, evidence }) => (fine !== null && evidence.level === level ? [fine] : []));
   return [...at('strong'), ...at('fair')];
 }

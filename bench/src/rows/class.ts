@@ -1,0 +1,85 @@
+import { spawn } from 'node:child_process';
+import { rmSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { demoFolder, manyWorks, pictureName } from '@halflight/demo';
+import { openCodec, readPicture } from '@halflight/files/node';
+import type { Figure } from '../figure.ts';
+
+const CACHE = fileURLToPath(new URL('../../../.cache/bench/', import.meta.url));
+const COMMAND = fileURLToPath(new URL('../../../packages/cli/bin/halflight.js', import.meta.url));
+const PEAK = fileURLToPath(new URL('../peakOf.js', import.meta.url));
+
+/** Works of a run; 300 are a teacher's evening, and take some minutes. */
+const WORKS = Number(process.env.HALFLIGHT_BENCH_WORKS ?? 60);
+/** A part of them, to see whether memory grows with their number. */
+const FEW = Math.ceil(WORKS / 4);
+
+/** A whole class against decoding its works one after the other, divided by the cores; memory of many against few. */
+export async function classRows(): Promise<Figure[]> {
+  const painted = await demoFolder();
+  const make = (count: number): Promise<string[]> =>
+    manyWorks({
+      source: join(painted, pictureName(5)),
+      out: `${CACHE}class-${count}`,
+      count,
+      megapixels: [2, 12],
+      brokenEach: 25,
+    });
+  const begun = performance.now();
+  const works = await make(WORKS);
+  const making = performance.now() - begun;
+  await make(FEW);
+  const cores = availableParallelism();
+  const few = await run(FEW);
+  const decoding = await decodeAll(works);
+  const all = await run(WORKS);
+  return [
+    { what: `making ${WORKS} works of 2 to 12 MP (0 when they were there)`, value: making, unit: 'ms' },
+    {
+      what: `a class of ${WORKS}: readings and pages`,
+      value: all.milliseconds,
+      unit: 'ms',
+      reference: { what: `decoding each / ${cores} cores`, value: decoding / cores },
+      goal: 1.6,
+    },
+    {
+      what: '  memory peak',
+      value: all.megabytes,
+      unit: 'MB',
+      reference: { what: `of ${FEW} works`, value: few.megabytes },
+      goal: 1.25,
+    },
+  ];
+}
+
+async function decodeAll(paths: readonly string[]): Promise<number> {
+  const codec = await openCodec();
+  const start = performance.now();
+  // Those that are cut off are refused.
+  for (const path of paths) await readPicture(path, { codec }).catch(() => null);
+  const took = performance.now() - start;
+  codec.close();
+  return took;
+}
+
+/** The command itself, in a process of its own that tells its memory at the end. */
+function run(count: number): Promise<{ milliseconds: number; megabytes: number }> {
+  const out = `${CACHE}class-${count}-out`;
+  rmSync(out, { recursive: true, force: true });
+  const start = performance.now();
+  return new Promise((resolve, reject) => {
+    const args = ['--import', PEAK, COMMAND, 'class', `${CACHE}class-${count}`, '--out', out];
+    const child = spawn(process.execPath, args, { stdio: ['ignore', 'ignore', 'pipe'] });
+    let told = '';
+    child.stderr.on('data', (piece) => {
+      told += piece;
+    });
+    child.once('close', () => {
+      const kilobytes = Number(/peak (\d+) kB/.exec(told)?.[1]);
+      if (!(kilobytes > 0)) reject(new Error(told));
+      else resolve({ milliseconds: performance.now() - start, megabytes: kilobytes / 1024 });
+    });
+  });
+}
