@@ -20,6 +20,7 @@ import {
   strengthsOf,
   type Triple,
   takeCensus,
+  takeOut,
   takeSurvey,
   type View,
   type Views,
@@ -27,7 +28,7 @@ import {
   workOfLine,
 } from '@halflight/engine';
 import type { Decoded } from '@halflight/files';
-import { breathe } from '@halflight/files';
+import { breathe, takenByCamera } from '@halflight/files';
 import { expose } from 'comlink';
 import type { Progress } from '../../picture/desk.ts';
 import { decodePicture, readyCodec } from '../picture/decode.ts';
@@ -45,7 +46,9 @@ const PAGE = 1600;
 /** The one picture that is held: a proposal often follows the reading. */
 interface Held {
   readonly id: string;
+  /** With the work alone as its raster where it is a photograph or a screenshot of one. */
   readonly source: Decoded;
+  readonly photographed: boolean;
   readonly census: Census;
   readonly views: Views;
 }
@@ -59,11 +62,11 @@ const desk: ClassDesk = {
   },
 
   async read(work, intent, progress) {
-    const { source, census, views } = await hold(work, progress);
+    const { source, census, views, photographed } = await hold(work, progress);
     progress({ doing: 'Writing the notes', share: 0.85 });
     await breathe();
     const { raster, facts, notes } = source;
-    const input = readingInput({ picture: facts, census, views, intent });
+    const input = readingInput({ picture: facts, census, views, intent, photographed });
     const { readings, findings } = examine(input);
     const line = checkLine(
       {
@@ -91,8 +94,8 @@ const desk: ClassDesk = {
   },
 
   async propose(work, intent, progress) {
-    const { source, census, views } = await hold(work, progress);
-    const input = readingInput({ picture: source.facts, census, views, intent });
+    const { source, census, views, photographed } = await hold(work, progress);
+    const input = readingInput({ picture: source.facts, census, views, intent, photographed });
     const examination = examine(input);
     const tell = (share: number): void => progress({ doing: 'Trying steps on its colours', share });
     const proposal = await proposeInPortions({ input, examination }, tell, () => true);
@@ -113,9 +116,9 @@ const desk: ClassDesk = {
   },
 
   async tryEdit(work, recipe, intent) {
-    const { source, census, views } = await hold(work, () => undefined);
+    const { source, census, views, photographed } = await hold(work, () => undefined);
     const { facts, raster } = source;
-    const before = examine(readingInput({ picture: facts, census, views, intent }));
+    const before = examine(readingInput({ picture: facts, census, views, intent, photographed }));
     await breathe();
     const ready = readyRecipe(recipe, views.close);
     const close = edited(recipe, views, source);
@@ -125,6 +128,7 @@ const desk: ClassDesk = {
       census: { ...editCensus(ready, counted, raster.space), area: census.area },
       views: viewsOf(close),
       intent,
+      photographed,
     });
     const after = examine(input);
     const has = (all: readonly Finding[], key: string): boolean => all.some((finding) => finding.key === key);
@@ -186,13 +190,21 @@ async function writeOne(work: WorkFile, recipe: Recipe, progress: (p: Progress) 
 async function hold({ id, file, name }: WorkFile, progress: (p: Progress) => void): Promise<Held> {
   if (held?.id === id) return held;
   held = null;
-  const source = await decodePicture(file, name, appFolder, progress);
+  const decoded = await decodePicture(file, name, appFolder, progress);
+  const { raster, photographed, note } = takeOut(decoded.raster, takenByCamera(decoded.metadata.exif));
+  const { width, height } = raster;
+  const source: Decoded = {
+    ...decoded,
+    raster,
+    facts: { ...decoded.facts, width, height },
+    notes: note === null ? decoded.notes : [...decoded.notes, note],
+  };
   progress({ doing: 'Counting the colours', share: 0.6 });
   await breathe();
-  const census = takeCensus(source.raster);
+  const census = takeCensus(raster);
   progress({ doing: 'Looking from close by and from afar', share: 0.75 });
   await breathe();
-  held = { id, source, census, views: makeViews(source.raster) };
+  held = { id, source, photographed, census, views: makeViews(raster) };
   return held;
 }
 
