@@ -19,6 +19,8 @@ export interface RowsTarget {
   readonly ground: string;
   /** True where the file will have no transparency: the ground shows through. */
   readonly opaque: boolean;
+  /** False where it is known that the recipe does nothing: the picture's own codes are then read as they are. */
+  readonly edits?: boolean;
 }
 
 /** Rows of the file, and how many channels they have. */
@@ -83,19 +85,33 @@ export function lightRows(
   ready: ReadyRecipe,
   raster: Raster,
   plan: SizePlan,
-  { space, ground, opaque }: Pick<RowsTarget, 'space' | 'ground' | 'opaque'>,
+  { space, ground, opaque, edits = true }: Pick<RowsTarget, 'space' | 'ground' | 'opaque' | 'edits'>,
 ): { readonly channels: 3 | 4; readonly row: LightRow } {
   const { channels: planes } = raster;
-  const edit = rowEditor(ready, raster, { space, depth: 16 });
-  const codes = new Uint16Array(planes * raster.width);
-  const tables = linearTables(space, 16);
+  const untouched = !edits && space === raster.space;
+  const depth = untouched ? raster.depth : 16;
+  const edit = untouched ? null : rowEditor(ready, raster, { space, depth });
+  const length = planes * raster.width;
+  const edited = new Uint16Array(edit ? length : 0);
+  const full = 2 ** depth - 1;
+  const [red, green, blue] = linearTables(space, depth);
   const row: LightRow = (y, out) => {
-    edit(y, y + 1, codes);
-    for (let i = 0; i < codes.length; i += planes) {
-      const alpha = planes === 4 ? codes[i + 3] / 65535 : 1;
-      for (let c = 0; c < 3; c++) out[i + c] = alpha * tables[c][codes[i + c]];
-      if (planes === 4) out[i + 3] = alpha;
-    }
+    edit?.(y, y + 1, edited);
+    const codes = edit ? edited : raster.data.subarray(length * y, length * (y + 1));
+    if (planes === 3)
+      for (let i = 0; i < length; i += 3) {
+        out[i] = red[codes[i]];
+        out[i + 1] = green[codes[i + 1]];
+        out[i + 2] = blue[codes[i + 2]];
+      }
+    else
+      for (let i = 0; i < length; i += 4) {
+        const alpha = codes[i + 3] / full;
+        out[i] = alpha * red[codes[i]];
+        out[i + 1] = alpha * green[codes[i + 1]];
+        out[i + 2] = alpha * blue[codes[i + 2]];
+        out[i + 3] = alpha;
+      }
   };
   const { place, part } = plan;
   const painted = plan.asPainted

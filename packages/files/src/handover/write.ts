@@ -92,9 +92,9 @@ export async function writePicture(
     height: plan.height,
     number: options.number ?? 1,
   })}.${ENDINGS[settings.format]}`;
-  const job: Job = { codec, source, ready, plan, settings, options, name };
+  const job: Job = { codec, source, ready, edits: steps.length > 0, plan, settings, options, name };
   const output = profileOf(settings, options);
-  if (settings.format === 'openraster') return layered(job, steps.length > 0);
+  if (settings.format === 'openraster') return layered(job);
   if (output && !output.space) return inInks(job, await codec.openInks(output));
   return inSpace(job, output);
 }
@@ -103,6 +103,7 @@ interface Job {
   readonly codec: Codec;
   readonly source: HandoverSource;
   readonly ready: ReadyRecipe;
+  readonly edits: boolean;
   readonly plan: SizePlan;
   readonly settings: HandoverSettings;
   readonly options: HandoverOptions;
@@ -145,6 +146,7 @@ async function inSpace(job: Job, output: OutputProfile | null): Promise<Written>
     sharpen: settings.sharpen,
     ground: settings.size.ground,
     opaque: settings.format === 'jpeg',
+    edits: job.edits,
   });
   const { channels } = rows;
   const witness = openWitness(plan.width, plan.height, channels, channels === 4);
@@ -182,7 +184,7 @@ async function inInks(job: Job, inks: Inks): Promise<Written> {
     );
   const depth = depthIn(settings);
   // Held in the picture's own space, not in sRGB: a paper may show what sRGB can't.
-  const target = { space: source.raster.space, ground: settings.size.ground, opaque: true };
+  const target = { space: source.raster.space, ground: settings.size.ground, opaque: true, edits: job.edits };
   const rows = inkRows(lightRows(ready, source.raster, plan, target), plan, target.space, inks, depth, way);
   const { channels } = inks;
   const counter = channels === 4 ? countInk() : null;
@@ -206,8 +208,8 @@ async function inInks(job: Job, inks: Inks): Promise<Written> {
 }
 
 /** An OpenRaster file with the picture before and after the edit as layers. */
-async function layered(job: Job, edits: boolean): Promise<Written> {
-  const { settings, source, codec, options, ready, name } = job;
+async function layered(job: Job): Promise<Written> {
+  const { settings, source, codec, options, ready, name, edits } = job;
   const depth = depthIn(settings);
   const { space, profile } = spaceOf(job, null);
   const rows = async (recipe: ReadyRecipe): Promise<Uint8Array> => {
