@@ -1,16 +1,20 @@
-import { type Plane, planeOf, readAt, stretch } from '../numbers/plane.ts';
-import { laplacianPyramid } from '../numbers/pyramid.ts';
+import { type Plane, planeOf, readAt } from '../numbers/plane.ts';
 import { lightnessPlane } from '../views/lightnessPlane.ts';
 import { reduceView } from '../views/resample.ts';
 import type { View } from '../views/view.ts';
+import { correlate } from './correlate.ts';
+import { finest, standsOut } from './evidence.ts';
 import { phaseCorrelation, spectrumOf } from './phaseCorrelation.ts';
 import { type Pose, SAME_POSE, toEarlier, toLater } from './pose.ts';
 
 /** Long side of the earlier picture while searching. */
-const SEARCH = 128;
+const SEARCH = 64;
 /** Correlation from which two pictures are taken for versions of one, and from which the search ends: our default. */
 const ALIKE = 0.5;
 const CERTAIN = 0.93;
+/** Correlation, and difference of L* at every place, up to which a picture without detail is the same: our default. */
+const SOFT = 0.98;
+const SAME_LIGHT = 3;
 
 export interface Registration {
   readonly pose: Pose;
@@ -28,7 +32,10 @@ export function register(earlier: View, later: View): Registration | null {
   const still = correlate(a, lightnessPlane(reduceView(later, SEARCH)), SAME_POSE);
   const [w, h] = fileSize(earlier);
   const [u, v] = fileSize(later);
-  if (still > CERTAIN && w === u && h === v) return { pose: SAME_POSE, correlation: still };
+  if (still > CERTAIN && w === u && h === v) {
+    const unmoved = { pose: SAME_POSE, correlation: still };
+    if (standsOut(earlier, later, SAME_POSE) || alike(earlier, later, unmoved)) return unmoved;
+  }
 
   const spectrum = spectrumOf(a, 2 * SEARCH);
   let best = null as Registration | null;
@@ -48,8 +55,23 @@ export function register(earlier: View, later: View): Registration | null {
   if (!certain()) likely.forEach(anyhow);
   for (const factor of ladder) if (!certain()) anyhow(factor);
   if (best === null) return null;
-  const { strokes, ...settled } = settle(earlier, later, refine(earlier, later, best));
-  return settled.correlation > CERTAIN || strokes > sharedStrokes(settled.pose) ? settled : null;
+  const settled = settle(earlier, later, refine(earlier, later, best));
+  return standsOut(earlier, later, settled.pose) || alike(earlier, later, settled) ? settled : null;
+}
+
+/** Whether the whole is seen on the whole with the same lightness everywhere: so soft a picture has no detail to tell by. */
+function alike(earlier: View, later: View, { pose, correlation }: Registration): boolean {
+  if (correlation < SOFT || !nearlyWhole(pose)) return false;
+  const a = lightnessPlane(reduceView(earlier, SEARCH));
+  const b = lightnessPlane(reduceView(later, SEARCH));
+  return b.data.every((light, p) => {
+    const [u, v] = toEarlier(
+      pose,
+      ((p % b.width) + 0.5) / b.width,
+      (Math.floor(p / b.width) + 0.5) / b.height,
+    );
+    return Math.abs(readAt(a, u * a.width - 0.5, v * a.height - 0.5) - light) < SAME_LIGHT;
+  });
 }
 
 /** Width and height of the file that a view was made of. */
@@ -114,7 +136,7 @@ function ratio(view: View): number {
 /** Moves and stretches the pose on ever larger copies while the correlation rises. */
 function refine(earlier: View, later: View, start: Registration): Registration {
   let best = start;
-  for (const side of [SEARCH, 2 * SEARCH, 4 * SEARCH]) {
+  for (const side of [SEARCH, 2 * SEARCH, 4 * SEARCH, 8 * SEARCH]) {
     const a = lightnessPlane(reduceView(earlier, side));
     const share = side / Math.max(earlier.width, earlier.height);
     const b = lightnessPlane(
@@ -147,11 +169,7 @@ const LAST = 0.04;
  * Settles the pose by the strokes themselves: fine detail fits only within a fraction of a place, and what does not
  * fit would be taken for work.
  */
-function settle(
-  earlier: View,
-  later: View,
-  start: Registration,
-): Registration & { readonly strokes: number } {
+function settle(earlier: View, later: View, start: Registration): Registration {
   const side = Math.min(FINE, Math.max(earlier.width, earlier.height));
   const share = (side / Math.max(earlier.width, earlier.height)) * start.pose.width;
   const a = strokesOf(reduceView(earlier, side));
@@ -164,7 +182,7 @@ function settle(
     // Saved at another size, mirrored or turned, the whole lies on the whole exactly: few crops are so slight.
     const whole = { ...SAME_POSE, mirrored: pose.mirrored, turns: pose.turns };
     const strokes = correlate(a, b, whole, EVERY);
-    if (!(strokes < best - SLIGHT)) return { ...start, pose: whole, strokes };
+    if (!(strokes < best - SLIGHT)) return { ...start, pose: whole };
   }
   for (let step = 0.5 / side; step > LAST / side; step /= 2)
     for (let moved = true; moved; ) {
@@ -178,7 +196,7 @@ function settle(
         moved = true;
       }
     }
-  return { ...start, pose, strokes: best };
+  return { ...start, pose };
 }
 
 /** A pose this near to the whole is taken for it, unless the strokes fit better by more than this. */
@@ -189,25 +207,8 @@ function nearlyWhole({ x, y, width, height }: Pose): boolean {
   return [x, y, width - 1, height - 1].every((off) => Math.abs(off) < NEARLY);
 }
 
-/**
- * Correlation of strokes above which soft likeness is believed: skies and grounds of different paintings are alike,
- * their strokes are not. Upright on the whole a repainted version shares few; a part, or one that was mirrored or
- * turned, shows the strokes it was taken from. Our defaults.
- */
-const FEW = 0.05;
-const MOST = 0.3;
-
-function sharedStrokes(pose: Pose): number {
-  return nearlyWhole(pose) && !pose.mirrored && pose.turns === 0 ? FEW : MOST;
-}
-
 /** The two finest octaves of lightness. */
-function strokesOf(view: View): Plane {
-  const light = lightnessPlane(view);
-  const soft = laplacianPyramid(light, 2).at(-1)!;
-  const wide = stretch(soft, light.width, light.height);
-  return planeOf(light.width, light.height, (p) => light.data[p] - wide.data[p]);
-}
+const strokesOf = (view: View): Plane => finest(view, 2);
 
 type Move = readonly [x: number, y: number, size: number];
 
@@ -231,31 +232,3 @@ const MOVES: readonly Move[] = [
   [0, 0, 1],
   [0, 0, -1],
 ];
-
-/** Pearson correlation over what both show; NaN when that is less than a twentieth of the smaller one. */
-function correlate(a: Plane, b: Plane, pose: Pose, every = 1): number {
-  let n = 0;
-  let sa = 0;
-  let sb = 0;
-  let saa = 0;
-  let sbb = 0;
-  let sab = 0;
-  for (let y = 0; y < b.height; y += every)
-    for (let x = 0; x < b.width; x += every) {
-      const [u, v] = toEarlier(pose, (x + 0.5) / b.width, (y + 0.5) / b.height);
-      if (u < 0 || v < 0 || u > 1 || v > 1) continue;
-      const va = readAt(a, u * a.width - 0.5, v * a.height - 0.5);
-      const vb = b.data[y * b.width + x];
-      n++;
-      sa += va;
-      sb += vb;
-      saa += va * va;
-      sbb += vb * vb;
-      sab += va * vb;
-    }
-  if (n * every * every < 0.05 * Math.min(a.data.length, b.data.length)) return Number.NaN;
-  const spread = (saa - (sa * sa) / n) * (sbb - (sb * sb) / n);
-  // Two even planes agree when their levels do.
-  if (spread <= 1e-9) return Math.abs(sa - sb) / n < 1 ? 1 : 0;
-  return (sab - (sa * sb) / n) / Math.sqrt(spread);
-}
