@@ -1,6 +1,7 @@
-import { DISPLAY_P3 } from '@halflight/engine';
+import { DISPLAY_P3, EMPTY_RECIPE, type HandoverSettings, PRESETS } from '@halflight/engine';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { findBrowser, NO_BROWSER } from '../../../scripts/house/browser.mjs';
+import { writePicture } from '../src/handover/write.ts';
 import { writeProfile } from '../src/icc/write.ts';
 import { openCodec } from '../src/node/codec.ts';
 import { type BrowserCodec, openBrowserCodec } from './browser/serve.ts';
@@ -88,6 +89,34 @@ describe('a browser worker under the app’s policy gives Node’s numbers', () 
       const again = await codec.encode(raster, { format, quality: 95 });
       const expected = digest(await codec.decode(again, { name: `back.${format}` }));
       expect((written as Record<string, object>)[format]).toMatchObject(expected);
+    }
+  });
+
+  test('what it hands over is what Node hands over', async () => {
+    const size = { ...PRESETS.screen.size, width: 20, height: 20 };
+    const settings: HandoverSettings[] = [
+      { ...PRESETS.screen, size, space: 'display-p3', format: 'png', depth: 16, sharpen: 30 },
+      {
+        ...PRESETS.print,
+        size,
+        depth: 8,
+        space: { profile: 'paper.icc', intent: 'relative', blackPoint: true },
+      },
+    ];
+    const profile = (await vips()).Image.profileLoad('cmyk').slice();
+    const { name, bytes } = FIXTURES.find((fixture) => fixture.name === 'full-colour.jpg')!;
+    const file = await bytes();
+    const { handed } = await isolated.ask({
+      codec: 'full',
+      name,
+      bytes: base64(file),
+      handOver: { settings, profile: base64(profile) },
+    });
+    const decoded = await codec.decode(file, { name });
+    for (const [i, one] of settings.entries()) {
+      const made = await writePicture(codec, decoded, EMPTY_RECIPE, one, { profile });
+      const expected = digest(await codec.decode(made.bytes, { name: made.name }));
+      expect((handed as object[])[i]).toMatchObject({ name: made.name, ...expected });
     }
   });
 
