@@ -16,6 +16,7 @@ import { useHands } from './useHands.ts';
 const IntentScreen = lazy(() =>
   import('../screens/intent/IntentScreen.tsx').then((module) => ({ default: module.IntentScreen })),
 );
+const BaselineScreen = lazy(() => import('../screens/baseline/BaselineScreen.tsx'));
 const ClassScreen = lazy(() => import('../screens/class/ClassScreen.tsx'));
 const Rework = lazy(() => import('../screens/rework/Rework.tsx'));
 const ProgressScreen = lazy(() => import('../screens/progress/ProgressScreen.tsx'));
@@ -56,6 +57,10 @@ export function App() {
         />
       ) : route.screen === 'shelf' ? (
         <Shelf />
+      ) : route.screen === 'baseline' ? (
+        <Suspense fallback={<Frame wall={null} margin={null} />}>
+          <BaselineScreen />
+        </Suspense>
       ) : route.screen === 'class' ? (
         <Suspense fallback={<Frame wall={null} margin={null} />}>
           <ClassScreen of={route.of} />

@@ -1,6 +1,8 @@
 /** Where one is: the shelf, the class, or a screen of a work. Written in the address after "#", so that any host and folder works. */
 export type Route =
   | { readonly screen: 'shelf' }
+  /** Where the artist's own finished works lie. */
+  | { readonly screen: 'baseline' }
   /** `of` is the work of the class that is open; null for the class as a whole. */
   | { readonly screen: 'class'; readonly of: string | null }
   | WorkRoute;
@@ -18,6 +20,7 @@ const NAMED: readonly WorkScreen[] = ['intent', 'rework', 'standback', 'progress
 
 export function parseRoute(hash: string): Route {
   const [, kind, work, screen] = hash.replace(/^#/, '').split('/');
+  if (kind === 'baseline') return { screen: 'baseline' };
   if (kind === 'class') return { screen: 'class', of: work ? decodeURIComponent(work) : null };
   if (kind !== 'work' || !work) return { screen: 'shelf' };
   return { screen: NAMED.find((name) => name === screen) ?? 'check', work: decodeURIComponent(work) };
@@ -25,6 +28,7 @@ export function parseRoute(hash: string): Route {
 
 export function routeHash(route: Route): string {
   if (route.screen === 'shelf') return '#/';
+  if (route.screen === 'baseline') return '#/baseline';
   if (route.screen === 'class')
     return route.of === null ? '#/class' : `#/class/${encodeURIComponent(route.of)}`;
   const work = `#/work/${encodeURIComponent(route.work)}`;

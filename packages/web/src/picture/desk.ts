@@ -1,4 +1,5 @@
 import type {
+  Baseline,
   Drawing,
   Evidence,
   ExaminedMeasure,
@@ -108,7 +109,8 @@ export interface PictureDesk {
     surroundings: Surroundings,
     progress: (p: Progress) => void,
   ): Promise<OpenedPicture>;
-  examine(intent: Intent, answers: readonly Answer[]): Promise<Seen>;
+  /** `baseline`: where the artist's finished works lie, null without; it holds for the edit as well. */
+  examine(intent: Intent, answers: readonly Answer[], baseline: Baseline | null): Promise<Seen>;
   map(reading: ReadingId, name: string): Promise<SeenMap | null>;
   /** The separate places that a map flags, the largest first. */
   places(reading: ReadingId, name: string): Promise<readonly Place[]>;

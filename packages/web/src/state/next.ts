@@ -3,6 +3,7 @@ import { checkLine } from '@halflight/engine';
 import { go } from '../app/route.ts';
 import { currentVersion, type Version, type Work, withVersion } from '../document/work.ts';
 import type { OpenedPicture } from '../picture/desk.ts';
+import { baselineInUse } from './baseline.ts';
 import { keeper, pictures } from './desks.ts';
 import { perform } from './edit.ts';
 import { lineOf } from './learn.ts';
@@ -36,7 +37,7 @@ export async function readNext(item: Incoming, forced: boolean): Promise<OpenedP
   const pose = change?.pose ?? null;
   const lying = withVersion(work, { ...before, number: before.number + 1 }, pose);
   telling('Asking it about what you meant to do', 0.96);
-  const seen = await pictures.run((desk) => desk.examine(lying.intent, lying.answers));
+  const seen = await pictures.run((desk) => desk.examine(lying.intent, lying.answers, baselineInUse()));
   const outcomes =
     change === null ? [] : await pictures.run((desk) => desk.outcomes(lying.intent, lying.answers));
   const { number: _number, ...facts } = versionOf(name, 0, hash, file, picture);

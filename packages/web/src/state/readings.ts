@@ -1,6 +1,7 @@
 import type { Finding } from '@halflight/engine';
 import { currentVersion } from '../document/work.ts';
 import type { Seen } from '../picture/desk.ts';
+import { baselineInUse } from './baseline.ts';
 import { keeper, pictures } from './desks.ts';
 import { learnReadings } from './learn.ts';
 import { get, set, shownWork, trouble } from './session.ts';
@@ -40,7 +41,7 @@ async function readOnce(mine: number): Promise<void> {
   const { glance } = get();
   try {
     if (glance === null) void pictures.desk.takeAsVersion();
-    const seen = await pictures.desk.examine(work.intent, work.answers);
+    const seen = await pictures.desk.examine(work.intent, work.answers, baselineInUse());
     if (mine !== picture) return;
     set({ seen });
     void findPlaces(seen, mine);

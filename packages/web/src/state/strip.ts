@@ -4,6 +4,9 @@ import { keeper } from './desks.ts';
 import { savePlace } from './save.ts';
 import { say, trouble } from './session.ts';
 
+/** A sentence on why a kind of file can't be written here. */
+export class Unwritable extends Error {}
+
 /** Long side of a version in the strip that is saved. */
 const SIDE = 280;
 
@@ -25,17 +28,23 @@ export function stripOf(work: Work, side: number): Strip {
 }
 
 /** Saves the process strip to a place of the artist's choice. */
-export async function saveStrip(work: Work, kind: 'png' | 'svg'): Promise<void> {
+export async function saveStrip(work: Work, kind: 'png' | 'svg' | 'webp'): Promise<void> {
   const name = `${work.title.replace(/[\\/:*?"<>|]+/g, ' ')} process.${kind}`;
   const target = await savePlace(name);
   if (target === null) return;
   try {
+    if (kind === 'webp') {
+      const { animationOf } = await import('../screens/progress/animation.ts');
+      await target.take({ blob: await animationOf(work), name });
+      return say(`“${name}” was ${target.words}.`);
+    }
     const layout = stripOf(work, SIDE);
     const svg = stripSvg(layout, work.title, await Promise.all(work.versions.map(addressOf)));
     const drawing = new Blob([svg], { type: 'image/svg+xml' });
     await target.take({ blob: kind === 'svg' ? drawing : await toPng(drawing, layout), name });
     say(`“${name}” was ${target.words}.`);
-  } catch {
+  } catch (error) {
+    if (error instanceof Unwritable) return trouble('reading', error.message);
     trouble('reading', `“${name}” could not be saved. Nothing is lost; try another place.`);
   }
 }

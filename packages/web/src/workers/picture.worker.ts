@@ -1,5 +1,6 @@
 import '../offline/guard.ts';
 import {
+  type Baseline,
   type Census,
   type Examination,
   examine,
@@ -21,9 +22,11 @@ import { expose, transfer } from 'comlink';
 import type { Answer } from '../document/work.ts';
 import type { PictureDesk, ScreenSpace, SeenMap, SeenReading } from '../picture/desk.ts';
 import type { EditDesk } from '../picture/edit-desk.ts';
+import type { HandoverDesk } from '../picture/handover-desk.ts';
 import type { TimeDesk } from '../picture/time-desk.ts';
 import { decodePicture, readyCodec, warmCodec } from './picture/decode.ts';
 import { openEditDesk } from './picture/edit/desk.ts';
+import { openHandoverDesk } from './picture/handover/desk.ts';
 import { leftOutOf } from './picture/left-out.ts';
 import { paintView, paintWindow, type ScreenPixels } from './picture/paint.ts';
 import { readPlace } from './picture/place.ts';
@@ -48,6 +51,8 @@ let onDesk: OnDesk | null = null;
 let before: Views | null = null;
 /** Where the codec lies; told with the first picture. */
 let appFolder = '';
+/** What is usual for the artist, as the page told it with the last reading. */
+let usual: Baseline | null = null;
 let last: { input: ReadingInput; examination: Examination; leftOutKey: string } | null = null;
 
 const desk: PictureDesk = {
@@ -72,7 +77,8 @@ const desk: PictureDesk = {
     return transfer({ facts, bitmap, thumb, remarks: notes }, [bitmap]);
   },
 
-  async examine(intent, answers) {
+  async examine(intent, answers, baseline) {
+    usual = baseline;
     const { findings, settled, undecided, readings } = examineOpen(intent, answers).examination;
     return { findings, settled, undecided, readings: readings.map(seen) };
   },
@@ -106,7 +112,7 @@ function examineOpen(intent: Intent, answers: readonly Answer[]): NonNullable<ty
   const outlines = answers.filter(({ kind, outline }) => kind === 'wrong' && outline);
   const leftOutKey = JSON.stringify(outlines.map(({ outline }) => outline));
   const leftOut = last?.leftOutKey === leftOutKey ? last.input.leftOut : leftOutOf(answers, views.close);
-  const input = readingInput({ picture: facts, census, views, intent, leftOut });
+  const input = readingInput({ picture: facts, census, views, intent, leftOut, baseline: usual });
   const examination = examine(input, answers, last ?? undefined);
   last = { input, examination, leftOutKey };
   return last;
@@ -195,4 +201,9 @@ const time = openTimeDesk({
   toBitmap,
   smallPicture,
 });
-expose({ ...desk, ...edit, ...time } satisfies PictureDesk & EditDesk & TimeDesk);
+const handover = openHandoverDesk({
+  open: need,
+  codec: () => readyCodec(appFolder),
+  examine: examineOpen,
+});
+expose({ ...desk, ...edit, ...time, ...handover } satisfies PictureDesk & EditDesk & TimeDesk & HandoverDesk);

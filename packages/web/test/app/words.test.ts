@@ -10,6 +10,7 @@ import { step, work } from '../samples.ts';
 
 test.each<Route>([
   { screen: 'shelf' },
+  { screen: 'baseline' },
   { screen: 'check', work: 'a b/c' },
   { screen: 'intent', work: '1' },
   { screen: 'rework', work: '1' },

@@ -41,7 +41,7 @@ export function useClassHands(): void {
 }
 
 /** Files and the files in folders, at any depth. */
-async function filesOf(
+export async function filesOf(
   all: readonly { entry: FileSystemEntry | null; file: File | null }[],
 ): Promise<File[]> {
   const found: File[] = [];

@@ -8,6 +8,7 @@ import { Headline } from '../../parts/Headline.tsx';
 import { NotesPart } from '../../parts/NotesPart.tsx';
 import { Waiting } from '../../parts/Waiting.tsx';
 import { WayAround } from '../../parts/WayAround.tsx';
+import { when } from '../../parts/when.ts';
 import type { OpenedPicture } from '../../picture/desk.ts';
 import type { SeenComparison } from '../../picture/time-desk.ts';
 import {
@@ -23,7 +24,7 @@ import { curveOf, saveStrip } from '../../state/strip.ts';
 import { Courses } from './Courses.tsx';
 import { DonePart } from './DonePart.tsx';
 import { Maps } from './Maps.tsx';
-import { StripOnWall } from './StripOnWall.tsx';
+import { Small, StripOnWall } from './StripOnWall.tsx';
 
 /** Versions on the curve of effort and impact, what changed between any two, and whether work still changes anything. */
 export default function ProgressScreen({ work, picture }: { work: Work; picture: OpenedPicture }) {
@@ -92,15 +93,20 @@ export default function ProgressScreen({ work, picture }: { work: Work; picture:
                     Save the strip as{' '}
                     <button type="button" className="clause" onClick={() => void saveStrip(work, 'png')}>
                       a picture
-                    </button>{' '}
-                    or{' '}
+                    </button>
+                    ,{' '}
                     <button type="button" className="clause" onClick={() => void saveStrip(work, 'svg')}>
                       a drawing (SVG)
+                    </button>{' '}
+                    or{' '}
+                    <button type="button" className="clause" onClick={() => void saveStrip(work, 'webp')}>
+                      an animation (WebP)
                     </button>
                     .
                   </p>
                 </>
               )}
+              {work.glances.length > 0 && <Glances work={work} />}
               {work.glances.length > 0 && (
                 <p className="quiet">
                   {work.glances.length === 1
@@ -123,6 +129,20 @@ export default function ProgressScreen({ work, picture }: { work: Work; picture:
         </>
       }
     />
+  );
+}
+
+/** Pastes that were only read, as small pictures in the order they came. */
+function Glances({ work: { glances } }: { work: Work }) {
+  return (
+    <ul className="glances" aria-label="Pastes that were only read">
+      {glances.map(({ id, small, added }) => (
+        <li key={id}>
+          <Small hash={small} />
+          <span className="caption">{when(added)}</span>
+        </li>
+      ))}
+    </ul>
   );
 }
 

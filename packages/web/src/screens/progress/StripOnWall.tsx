@@ -73,7 +73,7 @@ function aboutVersion({ change }: Version): string {
 }
 
 /** A small picture from the store; the wall shows through where there is none. */
-function Small({ hash }: { hash: string | undefined }) {
+export function Small({ hash }: { hash: string | undefined }) {
   const [address, setAddress] = useState<string | null>(null);
   useEffect(() => {
     let wanted = true;

@@ -116,6 +116,12 @@ export function ShelfMargin({
         </button>
         : many works against one intent, and a page for each.
       </p>
+      <p>
+        <button type="button" className="clause" onClick={() => go({ screen: 'baseline' })}>
+          Read your own finished works
+        </button>{' '}
+        once: notes then say what is unusual for you.
+      </p>
       <p className="quiet">
         <button type="button" className="clause" onClick={showHelp}>
           Keys and cautions
