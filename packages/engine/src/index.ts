@@ -15,6 +15,7 @@ export { type FindingGroup, groupByFinding } from './class/grouping.ts';
 export { type Corner, type Corners, homography, project } from './class/homography.ts';
 export { byFileName, namesInFile } from './class/names.ts';
 export { type SeriesPlane, seriesPlane } from './class/plane.ts';
+export { type SharedWords, sharedWords } from './class/sharedWords.ts';
 export { type FoundSheet, findSheet, type TakenOut, takeOut } from './class/sheet.ts';
 export { SERIES_NEEDED, type SeriesStatistics, seriesStatistics } from './class/statistics.ts';
 export {
@@ -108,6 +109,7 @@ export { MOOD_WORDS, type MoodWord, placeOf } from './intent/moodWords.ts';
 export { type Checked, checkBaseline, checkIntent } from './intent/schema.ts';
 export type { BlendMode } from './layers/blend.ts';
 export { compositeStack, type LayerCanvas, layerCanvas } from './layers/canvas.ts';
+export { differenceLayer } from './layers/difference.ts';
 export type { Meeting, Operator } from './layers/meet.ts';
 export { type LayerReading, type LayersReading, readLayers } from './layers/read.ts';
 export { reduceLayer, weighingSize } from './layers/reduce.ts';

@@ -1,17 +1,33 @@
-import { Command } from 'commander';
+import { Command, InvalidArgumentError } from 'commander';
 import type { LayersOptions } from '../layers/run.ts';
 import { wholeNumber } from '../options.ts';
 import { ADVICE } from '../words.ts';
 
-/** `layers FILE.ora`: what each layer is worth, and the file with what is decided made one. */
+/** `layers FILE.ora` or `layers A.png B.png …`: what each layer is worth, and the file with what is decided made one. */
 export function layersCommand(end: (code: number) => void): Command {
   return new Command('layers')
     .description('Tell what each layer of a picture is worth, which can go, and between which to choose.')
-    .argument('<file>', 'a layered picture (OpenRaster, .ora)')
+    .argument(
+      '<files...>',
+      'a layered picture (OpenRaster, .ora), or its layers as PNGs of one size, lowest first',
+    )
     .option('--json', 'one JSON object (halflight/layers@1) in place of text')
     .option(
       '--flatten <file>',
       'also write the picture with its painting made one and its effects kept apart',
+    )
+    .option(
+      '--mode <name=mode>',
+      'how a PNG meets what lies below: multiply, screen … (again for each)',
+      pair,
+      [],
+    )
+    .option('--opacity <name=value>', 'opacity of a PNG, 0 to 1 (again for each)', pair, [])
+    .option('--hidden <name...>', 'PNGs that are not shown now')
+    .option('--flat <file>', 'the PNG of all layers together, to compare with')
+    .option(
+      '--without <file>',
+      'of two flat pictures the one without a layer: tells what that layer is worth',
     )
     .option('--limit <megapixels>', 'refuse larger pictures', wholeNumber, 100)
     .addHelpText(
@@ -20,13 +36,22 @@ export function layersCommand(end: (code: number) => void): Command {
 Examples:
   halflight layers ferry-landing.ora
   halflight layers ferry-landing.ora --flatten ferry-landing-thin.ora
+  halflight layers ground.png sheds.png fog.png --mode fog=screen --opacity fog=0.6 --flat ferry-landing.png
+  halflight layers ferry-landing.png --without ferry-landing-no-fog.png
 
 The file itself stays as it is. What is written is read back first: nothing may differ by more than one code value.
 Exit code: 0 done, 1 the file could not be read or written, 2 wrong use.
 ${ADVICE}`,
     )
-    .action(async (file: string, options: LayersOptions) => {
+    .action(async (files: string[], options: LayersOptions) => {
       const { layers } = await import('../layers/run.ts');
-      end(await layers(file, options));
+      end(await layers(files, options));
     });
+}
+
+function pair(text: string, before: readonly [string, string][]): [string, string][] {
+  const at = text.lastIndexOf('=');
+  if (at < 1 || at === text.length - 1)
+    throw new InvalidArgumentError('Write the name of the PNG, an equals sign and the value.');
+  return [...before, [text.slice(0, at), text.slice(at + 1)]];
 }

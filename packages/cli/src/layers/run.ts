@@ -1,40 +1,49 @@
 import { basename, extname } from 'node:path';
 import { type LayersReading, readLayers, sixDigits } from '@halflight/engine';
 import { type Codec, FileTrouble } from '@halflight/files';
-import { openCodec, readBytes, writeAtomically } from '@halflight/files/node';
-import { bytesSource, type OpenRaster, openOpenRaster } from '@halflight/files/openraster';
+import { openCodec, writeAtomically } from '@halflight/files/node';
+import type { OpenRaster } from '@halflight/files/openraster';
 import { tellTrouble } from '../check/outcome.ts';
 import { openProgress } from '../terminal/progress.ts';
 import { EXIT, keepOriginal, WrongUse } from '../trouble.ts';
 import { countLayers, flatten } from './flatten.ts';
-import { type Gathered, gather, largestDifference } from './gather.ts';
-import { layersText } from './text.ts';
+import { type Gathered, gather, largestDifference, whereDifferent } from './gather.ts';
+import { openStack, type StackOptions } from './open.ts';
+import { layersText, pairText } from './text.ts';
+import { readPair } from './withAndWithout.ts';
 
-export interface LayersOptions {
+export interface LayersOptions extends StackOptions {
   readonly json?: boolean;
   readonly flatten?: string;
-  readonly limit: number;
+  /** A flat picture without one layer, beside the one with it. */
+  readonly without?: string;
 }
 
 /** Reads a layered picture, says what each layer is worth, writes the thinned one; gives the exit code. */
-export async function layers(path: string, options: LayersOptions): Promise<number> {
+export async function layers(paths: readonly string[], options: LayersOptions): Promise<number> {
   if (options.flatten !== undefined && extname(options.flatten).toLowerCase() !== '.ora')
     throw new WrongUse(`“${options.flatten}”: a layered file is written as .ora. Give it that ending.`);
   const codec = await openCodec();
   try {
-    await read(path, options, codec);
+    if (options.without === undefined) await read(paths, options, codec);
+    else {
+      const layer = await readPair(paths, { ...options, without: options.without }, codec);
+      process.stdout.write(
+        options.json ? `${lineOf({ layers: [layer], options: [], merges: [] })}\n` : pairText(layer),
+      );
+    }
     return EXIT.done;
   } catch (error) {
-    return tellTrouble(error, basename(path));
+    return tellTrouble(error, basename(paths[0]));
   } finally {
     codec.close();
   }
 }
 
-async function read(path: string, options: LayersOptions, codec: Codec): Promise<void> {
-  if (options.flatten !== undefined) keepOriginal(options.flatten, path);
-  const name = basename(path);
-  const file = await openOpenRaster(bytesSource(await readBytes(path, name), name), options.limit);
+async function read(paths: readonly string[], options: LayersOptions, codec: Codec): Promise<void> {
+  if (options.flatten !== undefined) for (const path of paths) keepOriginal(options.flatten, path);
+  const file = await openStack(paths, options);
+  const { name } = file;
   const count = countLayers(file.nodes);
   if (count === 0)
     throw new FileTrouble('format', `“${name}” holds no layer.`, 'Choose a file with painted layers.');
@@ -55,13 +64,16 @@ async function read(path: string, options: LayersOptions, codec: Codec): Promise
 
 /** What the picture that the painting program saved beside its layers tells against ours. */
 async function mergedNotes(
-  file: OpenRaster,
+  file: OpenRaster & { given: boolean },
   { composite }: Gathered,
   codec: Codec,
   limitMegapixels: number,
 ): Promise<string[]> {
   const bytes = await file.merged();
-  if (!bytes) return ['It holds no picture of all layers together, so that ours could not be compared.'];
+  if (!bytes)
+    return file.given
+      ? []
+      : ['It holds no picture of all layers together, so that ours could not be compared.'];
   try {
     const { raster } = await codec.decode(bytes, { name: 'mergedimage.png', limitMegapixels });
     if (raster.width !== file.width || raster.height !== file.height)
@@ -69,9 +81,11 @@ async function mergedNotes(
         `Its own picture of all layers is ${raster.width} × ${raster.height} and not ${file.width} × ${file.height}; it was not compared.`,
       ];
     const most = largestDifference(composite, raster);
-    if (most <= (composite.depth === 16 && raster.depth === 8 ? 257 : 1)) return [];
+    const allowed = composite.depth === 16 && raster.depth === 8 ? 257 : 1;
+    if (most <= allowed) return [];
+    const { share, left, top, right, bottom } = whereDifferent(composite, raster, allowed);
     return [
-      `Its own picture of all layers differs from ours by up to ${Math.round(most)} code values of ${2 ** composite.depth - 1}: the program that saved it puts layers together in another way.`,
+      `Its own picture of all layers differs from ours by up to ${Math.round(most)} code values of ${2 ** composite.depth - 1}, on ${share < 0.005 ? 'under 1' : Math.round(100 * share)} % of the picture, between ${left}, ${top} and ${right}, ${bottom}: ${file.given ? 'a mode or an opacity is not the one it was painted with, or a layer is missing' : 'the program that saved it puts layers together in another way'}.`,
     ];
   } catch {
     return ['Its own picture of all layers can’t be read; it was not compared.'];

@@ -38,6 +38,16 @@ export function layersText(name: string, { layers, options, merges }: LayersRead
   return `${lines.join('\n')}\n`;
 }
 
+/** What one layer is worth, told by two flat pictures. */
+export function pairText({ name, worth, areaShare, redundant }: LayerReading): string {
+  const area = areaShare > 0 && areaShare < 0.005 ? 'under 1 %' : `${Math.round(100 * areaShare)} %`;
+  const says =
+    areaShare === 0
+      ? `“${name}” is the same with and without the layer: it shows nothing.`
+      : `Without the layer the whole of “${name}” changes by ${worth.mean.toFixed(1)} on average and at most places by less than ${worth.p95.toFixed(1)} (CIEDE2000; 1 is just seen). It touches ${area} of the picture.${redundant ? ' Nobody would miss it, even up close.' : ''}`;
+  return `${wrap(says, WIDTH)}\n\n${ADVICE}\n`;
+}
+
 function rowOf({ path, worth, areaShare }: LayerReading, longest: number): string {
   const label = path.length > longest ? `…${path.slice(1 - longest)}` : path.padEnd(longest);
   const area = areaShare > 0 && areaShare < 0.005 ? 'under 1 %' : `${Math.round(100 * areaShare)} %`;

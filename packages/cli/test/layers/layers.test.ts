@@ -130,6 +130,38 @@ describe('layers', () => {
   });
 });
 
+describe('layers given as pictures', () => {
+  beforeAll(async () => {
+    await writeFile(at('ground.png'), await png(W, H, ground));
+    await writeFile(at('fog.png'), await png(W, H, fog(150)));
+    await sharp(at('ground.png'))
+      .composite([{ input: at('fog.png') }])
+      .toFile(at('flat.png'));
+  });
+
+  test('file order is the stack, and a flat picture tells a mode that was another', async () => {
+    const ran = await halflight([
+      ...['layers', at('ground.png'), at('fog.png'), '--mode', 'fog=multiply', '--json'],
+      ...['--flat', at('flat.png'), '--flatten', at('from-pictures.ora')],
+    ]);
+    expect([ran.code, JSON.parse(ran.stdout).layers.map((one: { path: string }) => one.path)]).toEqual([
+      0,
+      ['ground', 'fog'],
+    ]);
+    expect(ran.stderr).toMatch(/differs from ours by up to \d+ code values of 255, on \d+ % .* a mode or an/);
+    const made = await openOpenRaster(bytesSource(await readFile(at('from-pictures.ora')), 'made.ora'));
+    expect(made.nodes.map(({ blend }) => blend)).toEqual(['normal', 'multiply']);
+  });
+
+  test('two flat pictures tell what one layer is worth', async () => {
+    const ran = await halflight(['layers', at('flat.png'), '--without', at('ground.png'), '--json']);
+    const { layers } = JSON.parse(ran.stdout);
+    expect([ran.code, layers.length, layers[0].path, layers[0].redundant]).toEqual([0, 1, 'flat.png', false]);
+    expect(layers[0].worth.p95).toBeGreaterThan(layers[0].worth.mean);
+    expect(layers[0].worth.mean).toBeGreaterThan(1);
+  });
+});
+
 describe('check of a layered picture', () => {
   test('reads it as it is seen, and says what is undecided', async () => {
     const { code, stdout } = await halflight(['check', '--json', at('ferry.ora')]);

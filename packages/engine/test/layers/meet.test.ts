@@ -54,6 +54,33 @@ describe('blend modes and operators against the published formulas in NumPy (w3c
   });
 });
 
+// What a canvas keeps is colour times alpha, so that colours of nearly transparent places count as far as they are seen.
+const CANVAS: { made: string; modes: { mode: string; codes: string }[] } = JSON.parse(
+  readFileSync(new URL('canvas.json', import.meta.url), 'utf8'),
+);
+describe(`1 000 pairs each, with alpha, against the 2-D canvas of ${CANVAS.made} (canvas.mjs)`, () => {
+  test('it has all modes, and all operators but two that show nothing or nothing new', () => {
+    expect(CANVAS.modes.length).toBe(16 + 10);
+  });
+
+  test.each(CANVAS.modes)('$mode', ({ mode, codes: kept }) => {
+    const theirs = Buffer.from(kept, 'base64');
+    const operator = Object.hasOwn(OPERATORS, mode);
+    const got = ours(
+      operator
+        ? { blend: 'normal', operator: mode as Operator }
+        : { blend: mode as BlendMode, operator: 'source-over' },
+      pairs(7),
+    );
+    let worst = 0;
+    for (let i = 0; i < theirs.length; i++) {
+      const weight = i % 4 === 3 ? 1 : got[i - (i % 4) + 3];
+      worst = Math.max(worst, Math.abs(255 * weight * got[i] - theirs[i]));
+    }
+    expect(worst).toBeLessThanOrEqual(1);
+  });
+});
+
 // libvips' names beside those of the standard.
 const LIBRARY: [Blend, BlendMode, Operator][] = [
   ['over', 'normal', 'source-over'],
