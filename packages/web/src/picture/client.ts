@@ -3,9 +3,10 @@ import '../offline/guard.ts';
 import { proxy, type Remote, wrap } from 'comlink';
 import type { OpenedPicture, PictureDesk, Progress, ScreenSpace } from './desk.ts';
 import type { EditDesk } from './edit-desk.ts';
+import type { HandoverDesk } from './handover-desk.ts';
 import type { TimeDesk } from './time-desk.ts';
 
-type Desk = PictureDesk & EditDesk & TimeDesk;
+type Desk = PictureDesk & EditDesk & TimeDesk & HandoverDesk;
 
 /**
  * The page's end of the picture worker. Cancelling ends the worker and starts a new one: nothing a decoder

@@ -55,7 +55,8 @@ export function recipeFile(recipe: Recipe, name: string): Thing {
   return { name, make: async () => ({ blob: new Blob([text], { type: 'application/json' }), name }) };
 }
 
-const tell = (running: Progress): void => {
+/** Shows how far the writing is. */
+export const tell = (running: Progress): void => {
   if (useWrite.getState().running) useWrite.setState({ running });
 };
 
@@ -71,10 +72,16 @@ async function run(target: Target, write: () => Promise<Written | null>): Promis
       say('Nothing was written.');
       return;
     }
-    await target.take(written);
+    const again = await target.take(written);
     const megabytes = written.blob.size / 1e6;
     const size = megabytes < 0.1 ? 'under 0.1' : megabytes.toFixed(1);
-    const checked = written.blob.type.startsWith('image/') ? '; it was read back and is as shown' : '';
+    const picture = /^image\/(?!svg)/.test(written.blob.type);
+    const checked = [
+      ...(picture ? ['it was read back and is as shown'] : []),
+      ...(again ? ['saved file checked'] : picture ? ['bytes checked'] : []),
+    ]
+      .map((words) => `; ${words}`)
+      .join('');
     const done = `“${written.name}” was ${target.words}, ${size} MB${checked}.`;
     useWrite.setState({ done });
     say(done);
@@ -89,6 +96,7 @@ async function run(target: Target, write: () => Promise<Written | null>): Promis
 /** Stops what is being written; nothing of it is kept. */
 export function stopWriting(): void {
   void pictures.desk.stopWriting();
+  void pictures.desk.stopHandover();
   const mine = giveUp;
   const id = get().history?.present.id;
   setTimeout(() => {
@@ -129,6 +137,7 @@ export async function copy({ makeForClipboard }: Thing): Promise<void> {
     async take({ blob }) {
       put(blob);
       await copied;
+      return false;
     },
   };
   await run(target, makeForClipboard);
@@ -152,6 +161,7 @@ export async function share({ make }: Thing, of: string): Promise<void> {
       try {
         await navigator.share({ files: [new File([blob], name, { type: blob.type })] });
         ready = null;
+        return false;
       } catch (error) {
         if ((error as Error).name !== 'NotAllowedError' || shared === null) throw error;
         ready = { of, written: shared };

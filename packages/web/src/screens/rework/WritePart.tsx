@@ -1,24 +1,15 @@
 import { DELIVERY_SPACES } from '@halflight/engine';
 import { recipeOf } from '../../document/recipe.ts';
 import type { Work } from '../../document/work.ts';
+import { Chosen } from '../../parts/Chosen.tsx';
 import { Troubles } from '../../parts/Troubles.tsx';
 import { Waiting } from '../../parts/Waiting.tsx';
+import { Ways } from '../../parts/Ways.tsx';
 import type { OpenedPicture } from '../../picture/desk.ts';
 import type { TargetSpace, Writing } from '../../picture/edit-desk.ts';
 import { setRework, targetSpace, useRework } from '../../state/rework.ts';
 import { useSession } from '../../state/session.ts';
-import {
-  canShare,
-  copy,
-  editedPicture,
-  guideLayer,
-  recipeFile,
-  save,
-  share,
-  stopWriting,
-  type Thing,
-  useWrite,
-} from '../../state/write.ts';
+import { editedPicture, guideLayer, recipeFile, save, stopWriting, useWrite } from '../../state/write.ts';
 import { takeRecipeFile } from './takeRecipe.ts';
 
 const FORMATS: Record<Writing['format'], { words: string; ending: string }> = {
@@ -144,54 +135,5 @@ function GuideWords({ name }: { name: string }) {
         <Ways thing={guide} of={JSON.stringify(places)} what="the guide layer" />
       </p>
     </>
-  );
-}
-
-/** The ways out: save, copy, share. */
-function Ways({ thing, of, what = '' }: { thing: Thing; of: string; what?: string }) {
-  return (
-    <>
-      <button type="button" className="answer" onClick={() => void save(thing)}>
-        {what ? `save ${what}` : 'save'}
-      </button>
-      {'clipboard' in navigator && 'ClipboardItem' in window && (
-        <button type="button" className="answer" onClick={() => void copy(thing)}>
-          {what ? 'copy it' : 'copy'}
-        </button>
-      )}
-      {canShare() && (
-        <button type="button" className="answer" onClick={() => void share(thing, of)}>
-          {what ? 'share it' : 'share'}
-        </button>
-      )}
-    </>
-  );
-}
-
-/** A choice inside a sentence. */
-function Chosen({
-  label,
-  value,
-  options,
-  onChoose,
-}: {
-  label: string;
-  value: string;
-  options: readonly (readonly [string, string])[];
-  onChoose: (value: string) => void;
-}) {
-  return (
-    <select
-      className="clause"
-      aria-label={label}
-      value={value}
-      onChange={(event) => onChoose(event.target.value)}
-    >
-      {options.map(([name, words]) => (
-        <option key={name} value={name}>
-          {words}
-        </option>
-      ))}
-    </select>
   );
 }

@@ -1,0 +1,76 @@
+import type { HandoverSettings, Intent, PaletteEntry, Recipe, Step } from '@halflight/engine';
+import type { ReportData, ReportKind } from '@halflight/pages';
+import type { Answer } from '../document/work.ts';
+import type { Progress, SeenMap } from './desk.ts';
+import type { Written } from './edit-desk.ts';
+
+/** A profile that the artist chose. */
+export type ChosenProfile = Uint8Array<ArrayBuffer> | null;
+
+/** A file that was made, and what is to be known of it. */
+export interface HandedFile extends Written {
+  readonly notes: readonly string[];
+}
+
+/** What the space of the file loses. */
+export interface SeenLoss {
+  /** Share of the picture's area. */
+  readonly share: number;
+  /** Where. */
+  readonly map: SeenMap;
+}
+
+/** Steps that bring in what is lost. */
+export interface SeenCalming {
+  readonly steps: readonly Step[];
+  /** Share that is lost with them. */
+  readonly after: number;
+  /** Whether hardly anything is lost then. */
+  readonly enough: boolean;
+}
+
+/** The edit as tables. */
+export interface SeenTable {
+  readonly holds: readonly string[];
+  /** Steps that no table can hold. */
+  readonly leftOut: readonly string[];
+  readonly clf: Blob;
+  readonly icc: Blob;
+}
+
+/** What a report tells beside the picture. */
+export interface ReportWish {
+  readonly title: string;
+  readonly author: string;
+  readonly intent: Intent;
+  readonly answers: readonly Answer[];
+  readonly looks: ReportData['looks'];
+  readonly decided: ReportData['decided'] | null;
+  readonly process: {
+    readonly points: NonNullable<ReportData['process']>['points'];
+    readonly sentence: string | null;
+    readonly versions: readonly { readonly number: number; readonly added: string; readonly small: Blob }[];
+  } | null;
+}
+
+export type ReportFormat = 'html' | 'pdf' | 'png' | 'json';
+
+/** Calls about what leaves the house. */
+export interface HandoverDesk {
+  /** Makes the file and reads it back; null when it was stopped. */
+  handOver(
+    recipe: Recipe,
+    settings: HandoverSettings,
+    profile: ChosenProfile,
+    progress: (p: Progress) => void,
+  ): Promise<HandedFile | null>;
+  stopHandover(): Promise<void>;
+  loss(recipe: Recipe, settings: HandoverSettings, profile: ChosenProfile): Promise<SeenLoss>;
+  calm(recipe: Recipe, settings: HandoverSettings, profile: ChosenProfile): Promise<SeenCalming>;
+  palette(recipe: Recipe): Promise<readonly PaletteEntry[]>;
+  /** The palette as a sheet. */
+  paletteSheet(recipe: Recipe, title: string): Promise<Blob>;
+  /** Null when there is no edit. */
+  table(recipe: Recipe, settings: HandoverSettings, title: string): Promise<SeenTable | null>;
+  report(recipe: Recipe, kind: ReportKind, format: ReportFormat, wish: ReportWish): Promise<Blob>;
+}
