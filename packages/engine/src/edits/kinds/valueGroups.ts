@@ -16,6 +16,8 @@ const MIDDLES = move('middles', 'middles');
 const LIGHTS = move('lights', 'lights');
 // OKLab lightness of the three groups' middles; between them a move fades from one group to the next.
 const AT = [0.25, 0.55, 0.85];
+/** Towards black and white a move fades this fast: times the largest move below 1, or values there would change places. */
+const TO_ENDS = 6;
 
 /** Moves dark, middle and light values apart or together, smoothly; chroma follows lightness. */
 export const valueGroups: StepKind = {
@@ -32,7 +34,10 @@ export const valueGroups: StepKind = {
       const L = lab[at];
       const next =
         L +
-        amount * between(L, moves) * Math.min(1, Math.max(0, 8 * L)) * Math.min(1, Math.max(0, 8 * (1 - L)));
+        amount *
+          between(L, moves) *
+          Math.min(1, Math.max(0, TO_ENDS * L)) *
+          Math.min(1, Math.max(0, TO_ENDS * (1 - L)));
       const scale = L > 0.02 ? Math.min(2, next / L) : 1;
       lab[at] = next;
       lab[at + 1] *= scale;
