@@ -12,7 +12,7 @@ rmSync(OUT, { recursive: true, force: true });
 const manifest = (name) => JSON.parse(readFileSync(`${ROOT}packages/${name}/package.json`, 'utf8'));
 const house = JSON.parse(readFileSync(`${ROOT}package.json`, 'utf8'));
 const cli = manifest('cli');
-const inside = ['engine', 'files'];
+const inside = ['engine', 'files', 'pages'];
 
 copy('packages/cli/bin', 'bin');
 copy('packages/cli/dist', 'dist');

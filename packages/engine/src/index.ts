@@ -15,7 +15,6 @@ export { type FindingGroup, groupByFinding } from './class/grouping.ts';
 export { type Corner, type Corners, homography, project } from './class/homography.ts';
 export { byFileName, namesInFile } from './class/names.ts';
 export { type SeriesPlane, seriesPlane } from './class/plane.ts';
-export { type SharedWords, sharedWords } from './class/sharedWords.ts';
 export { type FoundSheet, findSheet, type TakenOut, takeOut } from './class/sheet.ts';
 export { SERIES_NEEDED, type SeriesStatistics, seriesStatistics } from './class/statistics.ts';
 export {

@@ -1,5 +1,6 @@
-import { mkdir } from 'node:fs/promises';
-import { basename, join, relative, resolve } from 'node:path';
+import { mkdir, readdir, readFile } from 'node:fs/promises';
+import { basename, dirname, join, relative, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { byFileName, type Intent, seriesMeasures } from '@halflight/engine';
 import { titleFromName } from '@halflight/files';
 import { readBytes } from '@halflight/files/node';
@@ -50,7 +51,7 @@ export async function readClass(folder: string, options: ClassOptions): Promise<
   const wish: Wish = { intent, baseline, limitMegapixels: options.limit, maps: null };
   const head: RunHead = {
     schema: 'halflight/class-journal@1',
-    settings: settingsOf(wish),
+    settings: await settingsOf(wish),
     title: options.title ?? titleFromName(basename(resolve(folder))),
     assignment: assignmentOf(intent),
     part: part && `${part.k}/${part.n}`,
@@ -164,13 +165,19 @@ function tellWhenStopped(): () => void {
   return () => void process.off('SIGINT', stop).off('SIGTERM', stop);
 }
 
-/** Everything beside the picture that decides what its readings are. */
-function settingsOf({ intent, baseline, limitMegapixels }: Wish): string {
-  return hashOf(new TextEncoder().encode(JSON.stringify([VERSION, intent, baseline, limitMegapixels])));
+/** Everything beside the picture that decides what its readings are; the program itself is a part of it. */
+async function settingsOf({ intent, baseline, limitMegapixels }: Wish): Promise<string> {
+  const parts = [await programHash(), intent, baseline, limitMegapixels];
+  return hashOf(new TextEncoder().encode(JSON.stringify(parts)));
 }
 
-/** Counts up when readings change, so that nothing old is taken over. */
-const VERSION = 1;
+/** Hash of the readings' own code: what another release read is not taken over, nor merged with what this one reads. */
+async function programHash(): Promise<string> {
+  const folder = dirname(fileURLToPath(import.meta.resolve('@halflight/engine')));
+  const files = (await readdir(folder, { recursive: true })).filter((name) => name.endsWith('.js')).sort();
+  const hashes = await Promise.all(files.map(async (name) => hashOf(await readFile(join(folder, name)))));
+  return hashOf(new TextEncoder().encode(hashes.join()));
+}
 
 /** What the intent says in words. */
 const assignmentOf = ({ feel }: Intent): string => feel ?? '';

@@ -1,8 +1,10 @@
+import { sharedWords } from './sharedWords.ts';
+
 /** Works that share a finding. */
 export interface FindingGroup {
   /** Name of the kind of finding. */
   readonly key: string;
-  /** Sentence and advice of the work where it weighs most. */
+  /** Sentence and advice for all of them; of the work itself where it is one only. */
   readonly text: string;
   readonly todo: string;
   /** Places of the works, in their order. */
@@ -28,6 +30,9 @@ export function groupByFinding(works: readonly { readonly findings: readonly Gro
     }
   }
   return [...groups.values()]
-    .map(({ worst: { key, text, todo }, works: which }) => ({ key, text, todo, works: which }))
+    .map(({ worst: { key, text, todo }, works: which }) => {
+      const words = which.length > 1 ? sharedWords(key, { text, todo }) : { text, todo };
+      return { key, ...words, works: which };
+    })
     .sort((a, b) => b.works.length - a.works.length || (a.key < b.key ? -1 : 1));
 }

@@ -9,7 +9,6 @@ import {
 import type { ClassDocument, ClassWork } from '../../state/class-document.ts';
 import { isRead, type KeptReading, type ReadWork } from '../../state/class-reading.ts';
 import type { ClassMeasure } from '../../workers/class/desk.ts';
-import { sharedWords } from './sharedWords.ts';
 
 /** A work with what was read of it. */
 export interface ReadEntry {
@@ -40,7 +39,8 @@ export interface SharedFinding {
 export function sharedFindings(entries: readonly ReadEntry[]): SharedFinding[] {
   return groupByFinding(entries.map(({ read }) => read)).map(({ key, text, todo, works }) => ({
     key,
-    ...(works.length > 1 ? sharedWords(key, { text, todo }) : { text, todo }),
+    text,
+    todo,
     works: works.map((place) => entries[place].work),
   }));
 }

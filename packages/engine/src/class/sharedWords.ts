@@ -1,4 +1,5 @@
-import { MOOD_AXES, type MoodAxis } from '@halflight/engine';
+import type { MoodAxis } from '../intent/intent.ts';
+import { MOOD_AXES } from '../intent/moodAxes.ts';
 
 /** A finding as it is said of several works. */
 export interface SharedWords {
