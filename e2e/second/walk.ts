@@ -43,9 +43,15 @@ export async function walk(driver: Driver, address: string, shots?: string): Pro
   const edit = await driver.run(texts, '.step-sentence');
   await lap('rework');
 
+  const facts = await driver.run(factsOfPage);
   const exported = await driver.run(exportPicture);
   await lap('export');
 
+  // Without shared memory nothing can be written, and without a store there is nothing to come back to.
+  if (!facts.isolated || !facts.lasting) {
+    const troubles = await driver.run(texts, '.troubles p');
+    return { ...facts, notes, edit, exported, notesAfterReload: [], editAfterReload: [], troubles, seconds };
+  }
   await driver.open('about:blank');
   await driver.open(address);
   await driver.run(appears, '.row-open');
@@ -57,7 +63,6 @@ export async function walk(driver: Driver, address: string, shots?: string): Pro
   const editAfterReload = await driver.run(texts, '.step-sentence');
   await lap('reload');
   const troubles = await driver.run(texts, '.troubles p');
-  const facts = await driver.run(factsOfPage);
   return { ...facts, notes, edit, exported, notesAfterReload, editAfterReload, troubles, seconds };
 }
 
@@ -140,13 +145,13 @@ async function exportPicture(): Promise<{ start: number[]; bytes: number; said: 
   const said = (): string | undefined =>
     [...document.querySelectorAll('p, output')]
       .map((it) => it.textContent ?? '')
-      .find((it) => /png” was saved/.test(it));
+      .find((it) => /png” was saved|can’t write pictures/.test(it));
   while (said() === undefined) {
     if (Date.now() > end) throw new Error(`not saved: ${document.body.textContent.slice(-600)}`);
     await new Promise((resolve) => setTimeout(resolve, 50));
   }
   URL.createObjectURL = make;
-  const blob = made.at(-1)!;
+  const blob = made.at(-1) ?? new Blob();
   const start = [...new Uint8Array(await blob.slice(0, 8).arrayBuffer())];
   return { start, bytes: blob.size, said: said() ?? '' };
 }

@@ -18,8 +18,10 @@ let queue: Promise<unknown> = Promise.resolve();
 const keeper: Keeper = {
   async state() {
     const { lasting } = await shop;
-    const { usage, quota } = await navigator.storage.estimate().catch(() => ({}) as StorageEstimate);
-    const promised = await navigator.storage.persisted().catch(() => false);
+    // Some browsers have no manager of storage at all.
+    const manager = navigator.storage as StorageManager | undefined;
+    const { usage, quota } = (await manager?.estimate().catch(() => null)) ?? ({} as StorageEstimate);
+    const promised = (await manager?.persisted().catch(() => false)) ?? false;
     return { lasting, promised, used: usage ?? null, allowed: quota ?? null };
   },
 
