@@ -8,6 +8,7 @@ import { readJson, writableFolder } from '../inputs.ts';
 import { openProgress } from '../terminal/progress.ts';
 import { EXIT, keepOriginal, WrongUse } from '../trouble.ts';
 import { edit } from './edit.ts';
+import { editLayered } from './layered.ts';
 
 export interface ApplyOptions {
   readonly recipe: string;
@@ -29,9 +30,16 @@ const FORMATS: Readonly<Record<string, EncodeOptions['format']>> = {
   '.avif': 'avif',
 };
 
+/** The ending of a layered file: the steps of the edit as layers. */
+const LAYERED = '.ora';
+
 /** Edits every picture; gives the exit code. */
 export async function apply(pictures: readonly string[], options: ApplyOptions): Promise<number> {
   const recipe = await readJson(options.recipe, 'a recipe', checkRecipe);
+  if (extname(options.out).toLowerCase() === LAYERED && (options.space || options.depth || options.plain))
+    throw new WrongUse(
+      'A layered file keeps the picture’s own depth and colour space and carries nothing beside its pixels: leave out --space, --depth and --plain.',
+    );
   const targets = await targetsOf(pictures, options.out);
   const codec = await openCodec();
   const progress = openProgress(pictures.length);
@@ -75,6 +83,11 @@ async function applyOne(
   const bytes = await readBytes(path, name);
   const decoded = await codec.decode(bytes, { name, limitMegapixels: options.limit });
   for (const note of decoded.notes) process.stderr.write(`${note}\n`);
+  if (extname(target).toLowerCase() === LAYERED) {
+    await writeAtomically(target, await editLayered(codec, decoded, recipe));
+    process.stdout.write(`${target}\n`);
+    return;
+  }
   const space = options.space ? DELIVERY_SPACES[options.space] : decoded.raster.space;
   const depth = options.depth ? (Number(options.depth) as 8 | 16) : decoded.raster.depth;
   const format = formatOf(target, decoded.format);
@@ -101,12 +114,13 @@ async function targetsOf(pictures: readonly string[], out: string): Promise<stri
     () => false,
   );
   const ending = extname(out).toLowerCase();
-  if (pictures.length === 1 && !isFolder && ending in FORMATS) return [out];
-  if (pictures.length > 1 && ending in FORMATS && !isFolder)
+  const isFile = ending in FORMATS || ending === LAYERED;
+  if (pictures.length === 1 && !isFolder && isFile) return [out];
+  if (pictures.length > 1 && isFile && !isFolder)
     throw new WrongUse(`“${out}” is one file for ${pictures.length} pictures. Name a folder.`);
-  if (!isFolder && ending !== '' && !(ending in FORMATS))
+  if (!isFolder && ending !== '' && !isFile)
     throw new WrongUse(
-      `“${out}”: files ending in ${ending} are not written here. Use .png, .jpg, .webp, .tif or .avif.`,
+      `“${out}”: files ending in ${ending} are not written here. Use .png, .jpg, .webp, .tif, .avif or .ora.`,
     );
   const folder = (await writableFolder(out))!;
   const names = pictures.map((path) => basename(path));

@@ -10,7 +10,7 @@ export function applyCommand(end: (code: number) => void): Command {
     )
     .argument('<picture...>', 'PNG, JPEG, WebP, TIFF, AVIF or GIF files')
     .requiredOption('--recipe <file>', 'the edit (JSON, halflight/recipe@1)')
-    .requiredOption('--out <path>', 'a file, or a folder for several pictures')
+    .requiredOption('--out <path>', 'a file (.ora: each step as a layer), or a folder for several pictures')
     .addOption(
       new Option('--depth <bits>', 'bits a channel; the picture’s own unless told').choices(['8', '16']),
     )
@@ -28,6 +28,7 @@ export function applyCommand(end: (code: number) => void): Command {
       `
 Examples:
   halflight apply ferry.png --recipe calmer.json --out ferry-calmer.png
+  halflight apply ferry.png --recipe calmer.json --out ferry-calmer.ora
   halflight apply series/*.png --recipe dusk.json --out edited/
 
 Every file is read back and compared before it counts as written.

@@ -16,6 +16,7 @@ import { tellTrouble } from '../check/outcome.ts';
 import { colourLines } from '../check/places.ts';
 import { readBaseline, readIntent } from '../inputs.ts';
 import { EXIT, WrongUse } from '../trouble.ts';
+import { repaintPlaces } from './places.ts';
 
 export interface GuideOptions {
   readonly out: string;
@@ -38,9 +39,7 @@ export async function guide(path: string, options: GuideOptions): Promise<number
     });
     for (const note of decoded.notes) process.stderr.write(`${note}\n`);
     const examination = look(decoded, intent, baseline);
-    const places = examination.findings
-      .flatMap((finding) => finding.places ?? [])
-      .filter(({ outline, swatches }) => outline && swatches && swatches.length > 0);
+    const places = repaintPlaces(examination);
     await writeAtomically(options.out, await layerOf(codec, decoded, places));
     if (places.length === 0) process.stderr.write(`${whyEmpty(examination)}\n`);
     for (const line of colourLines(places, decoded.raster.space)) process.stderr.write(`${line}\n`);

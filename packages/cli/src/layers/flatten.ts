@@ -126,7 +126,8 @@ async function png(
 
 const THUMBNAIL = 256;
 
-async function thumbnail(codec: Codec, composite: Raster): Promise<Uint8Array<ArrayBuffer>> {
+/** The small picture that a layered file carries. */
+export async function thumbnail(codec: Codec, composite: Raster): Promise<Uint8Array<ArrayBuffer>> {
   const shown = showView(reduceView(makeCloseView(composite), THUMBNAIL));
   return new Uint8Array(
     await codec.encode({ ...shown, depth: 8, space: SRGB }, { format: 'png', profile: 'srgb' }),

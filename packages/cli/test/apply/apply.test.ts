@@ -1,5 +1,6 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { bytesSource, openOpenRaster, type StoredLayer } from '@halflight/files/openraster';
 import sharp from 'sharp';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { halflight, newFolder, paintDusk } from '../commandLine.ts';
@@ -39,6 +40,30 @@ describe('apply', () => {
       if (Math.max(...doubled) > 1) continue;
       for (let c = 0; c < 3; c++) expect(Math.abs(after[p + c] - code(doubled[c]))).toBeLessThanOrEqual(1.01);
     }
+  });
+
+  test('as layers: each step one, together the same as the flat edit', async () => {
+    const two = await recipe('two.json', [
+      { kind: 'exposure', values: { stops: 1 } },
+      { kind: 'warmth', values: { mired: 20 } },
+    ]);
+    const run = (out: string) => halflight(['apply', at('dusk.png'), '--recipe', two, '--out', at(out)]);
+    const [flat, layered] = await Promise.all([run('two.png'), run('two.ora')]);
+    expect([flat.code, layered.code, layered.stdout]).toEqual([0, 0, `${at('two.ora')}\n`]);
+    const file = await openOpenRaster(bytesSource(await readFile(at('two.ora')), 'two.ora'));
+    const shown = file.nodes.filter(({ visible }) => visible) as StoredLayer[];
+    expect(shown.length).toBe(3);
+    const [ground, ...steps] = await Promise.all(
+      shown.map(async (one) => Buffer.from(await file.layer(one))),
+    );
+    expect(await pixels(at('dusk.png'))).toEqual(await sharp(ground).raw().toBuffer());
+    // Put together by libvips.
+    const together = await sharp(ground)
+      .composite(steps.map((input) => ({ input })))
+      .removeAlpha()
+      .raw()
+      .toBuffer();
+    expect(together).toEqual(await pixels(at('two.png')));
   });
 
   test('a folder at once, depth and space as asked', async () => {
