@@ -27,9 +27,11 @@ import { Maps } from './Maps.tsx';
 import { Small, StripOnWall } from './StripOnWall.tsx';
 
 /** Versions on the curve of effort and impact, what changed between any two, and whether work still changes anything. */
-export default function ProgressScreen({ work, picture }: { work: Work; picture: OpenedPicture }) {
+export default function ProgressScreen({ work: shown, picture }: { work: Work; picture: OpenedPicture }) {
   const { pair: chosen, comparison, running, courses } = useProgress();
-  const { seen, glance } = useSession();
+  const { seen, glance, history } = useSession();
+  // A paste on the wall is no version yet: it stands among the glances.
+  const work = glance && history ? history.present : shown;
   const { versions } = work;
   const [earlier, later] = pairOf(versions, chosen);
   const { diminishing } = curveOf(work);
