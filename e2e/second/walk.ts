@@ -157,9 +157,7 @@ async function exportPicture(): Promise<{ start: number[]; bytes: number; said: 
 }
 
 async function factsOfPage(): Promise<{ isolated: boolean; lasting: boolean }> {
-  const lasting = await navigator.storage
-    .getDirectory()
-    .then(() => true)
-    .catch(() => false);
-  return { isolated: crossOriginIsolated, lasting };
+  const manager = navigator.storage as StorageManager | undefined;
+  const root = await manager?.getDirectory().catch(() => null);
+  return { isolated: crossOriginIsolated, lasting: root != null };
 }
