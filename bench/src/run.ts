@@ -10,6 +10,7 @@ import { editRows } from './rows/edit.ts';
 import { engineRows } from './rows/engine.ts';
 import { growthRows } from './rows/growth.ts';
 import { handoverRows } from './rows/handover.ts';
+import { layersRows } from './rows/layers.ts';
 import { lightSheetRows } from './rows/lightSheet.ts';
 import { liveRows } from './rows/live.ts';
 import { memoryRows } from './rows/memory.ts';
@@ -23,6 +24,7 @@ const ROWS: Readonly<Record<string, Rows>> = {
   edit: editRows,
   live: liveRows,
   proposal: proposalRows,
+  layers: layersRows,
   lightSheet: lightSheetRows,
   memory: memoryRows,
   growth: growthRows,
