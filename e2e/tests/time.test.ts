@@ -88,6 +88,8 @@ test('a work over time', async () => {
   const svg = (await saved(page, 'a drawing (SVG)')).toString('utf8');
   expect(svg.match(/<image /g)).toHaveLength(3);
   expect(svg).toContain('data:image/webp;base64,');
+  const animation = await saved(page, 'an animation (WebP)');
+  expect((await sharp(animation, { animated: true }).metadata()).pages).toBe(3);
   await page.getByRole('button', { name: 'It is done' }).click();
   await page.getByText(/^Decided on \d+ \w+ \d{4}, at version 3\.$/).waitFor();
   await page.getByRole('button', { name: 'Take it up again' }).click();
@@ -115,6 +117,32 @@ test('a work over time', async () => {
   await titled(page, 'Ferry · version 6');
   await page.getByRole('button', { name: 'Stop watching' }).click();
   await page.getByRole('button', { name: 'Watch its file' }).waitFor();
+});
+
+test('finished works are read once; what is unusual is told beside them', async () => {
+  const { page } = await app.open({ path: '#/baseline' });
+  await page.getByLabel('Finished works', { exact: true }).setInputFiles([first, second]);
+  await page.getByRole('alert').getByText('2 works could be read; from 5 on').waitFor();
+  const all = await Promise.all(
+    [0.5, 0.6, 0.7, 0.8, 0.9].map((t) =>
+      files.picture(
+        `grey-${t}.png`,
+        paint(90, 60, (x) => [90 * t + 40 * x, 90 * t + 40 * x, 95 * t + 40 * x]),
+      ),
+    ),
+  );
+  await page
+    .getByLabel('Finished works', { exact: true })
+    .setInputFiles([...all, files.bytes('note.txt', 'no picture')]);
+  await page.getByText('Notes stand beside five of your finished works.').waitFor();
+  await page.getByText('One file could not be read:').waitFor();
+  expect(await page.locator('.baseline tbody td').count()).toBeGreaterThan(10);
+  await expectClean(page);
+  await page.getByRole('button', { name: 'Leave them out' }).click();
+  await page.reload();
+  await page.getByText('Five finished works are read, and left out.').waitFor();
+  const ranges = JSON.parse((await saved(page, 'Save the ranges')).toString('utf8'));
+  expect([ranges.schema, ranges.works]).toEqual(['halflight/baseline@1', 5]);
 });
 
 test('a picture shared by another program is opened', async () => {
