@@ -3,7 +3,9 @@ import { rmSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { outcomes } from '@halflight/cli';
 import { demoFolder, manyWorks, pictureName } from '@halflight/demo';
+import { OPEN_INTENT } from '@halflight/engine';
 import { openCodec, readPicture } from '@halflight/files/node';
 import type { Figure } from '../figure.ts';
 
@@ -35,6 +37,7 @@ export async function classRows(): Promise<Figure[]> {
   const few = await run(FEW);
   const decoding = await decodeAll(works);
   const all = await run(WORKS);
+  const checking = await checkAll(works.slice(0, FEW));
   return [
     { what: `making ${WORKS} works of 2 to 12 MP (0 when they were there)`, value: making, unit: 'ms' },
     {
@@ -43,6 +46,12 @@ export async function classRows(): Promise<Figure[]> {
       unit: 'ms',
       reference: { what: `decoding each / ${cores} cores`, value: decoding / cores },
       goal: 1.6,
+    },
+    {
+      what: `  of ${FEW}, beside the readings themselves`,
+      value: few.milliseconds,
+      unit: 'ms',
+      reference: { what: `check of each / ${cores} cores`, value: checking / cores },
     },
     {
       what: '  memory peak',
@@ -62,6 +71,13 @@ async function decodeAll(paths: readonly string[]): Promise<number> {
   const took = performance.now() - start;
   codec.close();
   return took;
+}
+
+async function checkAll(paths: readonly string[]): Promise<number> {
+  const wish = { intent: OPEN_INTENT, baseline: null, limitMegapixels: 100, maps: null };
+  const start = performance.now();
+  for (const path of paths) for await (const _ of outcomes([{ path, name: '' }], wish));
+  return performance.now() - start;
 }
 
 /** The command itself, in a process of its own that tells its memory at the end. */
