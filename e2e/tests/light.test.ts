@@ -100,4 +100,14 @@ test('a shade that ignores the light: its colours, its curve, why, the guide, an
     .getByRole('button', { name: 'The light is taken from one surface, lit and in shade.' })
     .waitFor();
   await page.getByText(/The picture carries it in \d+ % of the shade/).waitFor();
+
+  // The whole painting in every light of the table; the one that is chosen is decided, and the edit turns it.
+  await page.getByRole('button', { name: 'turn the picture into one' }).click();
+  await expect.poll(() => page.locator('.option:not([aria-disabled=true])').count()).toBe(12);
+  await expectClean(page);
+  const moonlit = page.locator('.option', { hasText: 'Under water' });
+  await moonlit.click();
+  await page.getByRole('button', { name: 'The light is decided: under water.' }).waitFor();
+  await page.getByRole('button', { name: 'Undo turning the light' }).waitFor();
+  await page.getByRole('button', { name: 'an edit of two steps' }).waitFor();
 });

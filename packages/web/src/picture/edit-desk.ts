@@ -49,6 +49,17 @@ export interface SheetOption {
   readonly bitmap: ImageBitmap;
 }
 
+/** One small picture of a light sheet, in the order of the table. */
+export interface SheetLight {
+  /** Name of the situation. */
+  readonly name: string;
+  /** The edit with the steps that turn the light before it. */
+  readonly recipe: Recipe;
+  /** Steps from the intended mood; null when none is intended. */
+  readonly distance: number | null;
+  readonly bitmap: ImageBitmap;
+}
+
 /** How the edited picture is written. */
 export interface Writing {
   readonly format: EncodeOptions['format'];
@@ -58,8 +69,10 @@ export interface Writing {
   readonly metadata: boolean;
 }
 
-/** A file that was written, and read back as it was meant. */
+/** A file that was written. */
 export interface Written {
+  /** True when its bytes were decoded again and are as they were meant. */
+  readonly readBack?: boolean;
   readonly blob: Blob;
   readonly name: string;
 }
@@ -106,6 +119,14 @@ export interface EditDesk extends LightDesk {
     answers: readonly Answer[],
     each: (option: SheetOption) => void,
   ): Promise<boolean>;
+  /** The picture in each light of the table; none where lit can't be told from shaded. False when it was stopped. */
+  lights(
+    recipe: Recipe,
+    intent: Intent,
+    answers: readonly Answer[],
+    each: (light: SheetLight) => void,
+  ): Promise<boolean>;
+  /** Stops the options or the lights that are being made. */
   stopOptions(): Promise<void>;
   /** Writes the edited picture at full size and reads it back; null when it was stopped. */
   write(recipe: Recipe, writing: Writing, progress: (p: Progress) => void): Promise<Written | null>;

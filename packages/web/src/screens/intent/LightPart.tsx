@@ -13,11 +13,14 @@ export function LightPart({
   light,
   seen,
   taps = true,
+  onSheet,
 }: {
   light: LightIntent | undefined;
   seen: Seen | null;
   /** False where no picture hangs that could be tapped. */
   taps?: boolean;
+  /** Opens the light sheet; `turn`: what is chosen there also goes into the edit. */
+  onSheet?: (turn: boolean) => void;
 }) {
   const chosen = light?.kind === 'situation' ? light.name : null;
   const about = SITUATIONS.find(({ name }) => name === chosen)?.about;
@@ -67,6 +70,28 @@ export function LightPart({
       <p className="caption quiet word-sentence">
         {about ?? 'Beside each: the colour of what is lit, and of what is left in the shade.'}
       </p>
+      {onSheet && (
+        // From a light that is only read the lit places come out wrong: the sheet waits until it is declared.
+        <p>
+          {light && light.kind !== 'asRead' ? (
+            <>
+              See the whole painting in other lights, to{' '}
+              <button type="button" className="clause" data-light-sheet onClick={() => onSheet(false)}>
+                decide one
+              </button>{' '}
+              or to{' '}
+              <button type="button" className="clause" onClick={() => onSheet(true)}>
+                turn the picture into one
+              </button>
+              .
+            </>
+          ) : (
+            <span className="quiet">
+              Once the present light is chosen or tapped, the whole painting can be seen in other lights.
+            </span>
+          )}
+        </p>
+      )}
       {light && (
         <p>
           <button type="button" className="clause" onClick={() => decide('light', undefined)}>

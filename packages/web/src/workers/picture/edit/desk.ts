@@ -2,14 +2,10 @@ import {
   type Census,
   type ColourSpace,
   DELIVERY_SPACES,
-  drawGuide,
   type Examination,
   type ExaminedReading,
   examineReading,
   type Intent,
-  measuredIn,
-  optionAxes,
-  optionSheet,
   type PictureFacts,
   type Raster,
   READINGS,
@@ -209,18 +205,40 @@ export function openEditDesk(house: Surroundings): EditDesk {
     async options(recipe, index, intent, answers, each) {
       const isNewest = sheets();
       await breathe();
+      const { optionsOf } = await import('./sheets.ts');
       const { input, examination } = house.examine(intent, answers);
       const { screen } = at().picture;
-      const axes = optionAxes(recipe.steps[index]);
-      const sheet = { input, recipe, index, ...axes, longSide: OPTION_SIDE };
-      for (const { column, row, view, distance, recipe: one } of optionSheet(
-        sheet,
-        measuredIn(examination),
+      for (const { column, row, view, distance, recipe: one } of optionsOf(
+        input,
+        recipe,
+        index,
+        OPTION_SIDE,
+        examination,
       )) {
         await breathe();
         if (!isNewest()) return false;
         const bitmap = await toBitmap(paintView(view, screen), view.width, screen);
         each(transfer({ column, row, step: one.steps[index], distance, bitmap }, [bitmap]));
+      }
+      return true;
+    },
+
+    async lights(recipe, intent, answers, each) {
+      const isNewest = sheets();
+      await breathe();
+      const { lightsOf } = await import('./sheets.ts');
+      const { input, examination } = house.examine(intent, answers);
+      const { screen } = at().picture;
+      for (const { situation, recipe: own, view, distance } of lightsOf(
+        input,
+        recipe,
+        OPTION_SIDE,
+        examination,
+      )) {
+        await breathe();
+        if (!isNewest()) return false;
+        const bitmap = await toBitmap(paintView(view, screen), view.width, screen);
+        each(transfer({ name: situation.name, recipe: own, distance, bitmap }, [bitmap]));
       }
       return true;
     },
@@ -252,7 +270,8 @@ export function openEditDesk(house: Surroundings): EditDesk {
 
     async guide(places) {
       const { facts, raster } = at().picture;
-      const layer = drawGuide(places, raster, raster.space);
+      const { guideLayer } = await import('./guide.ts');
+      const layer = guideLayer(places, raster);
       const codec = await house.codec();
       const bytes = await codec.encode(layer, { format: 'png' });
       const back = (await codec.decode(bytes, { name: facts.name })).raster.data;

@@ -2,7 +2,11 @@ import type { Writing, Written } from '../../../picture/edit-desk.ts';
 
 /** Bytes as a file that can be handed over. */
 export function fileOf(bytes: Uint8Array, name: string, format: Writing['format']): Written {
-  return { blob: new Blob([bytes as Uint8Array<ArrayBuffer>], { type: `image/${format}` }), name };
+  return {
+    blob: new Blob([bytes as Uint8Array<ArrayBuffer>], { type: `image/${format}` }),
+    name,
+    readBack: true,
+  };
 }
 
 const ENDINGS: Record<Writing['format'], string> = {

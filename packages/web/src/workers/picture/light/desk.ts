@@ -1,7 +1,6 @@
 import {
   type Drawing,
   type Examination,
-  explainPlace,
   type Intent,
   type LightPlace,
   type LightResult,
@@ -42,7 +41,8 @@ export function openLightDesk(house: Surroundings): LightDesk {
 
     async explain(x, y, intent, answers) {
       const read = house.examine(intent, answers);
-      const { sentence, pairs, place } = explainPlace(resultOf(read), x, y);
+      const { explain } = await import('./explain.ts');
+      const { sentence, pairs, place } = explain(resultOf(read), x, y);
       return { sentence, pairs, place, drawing: place && draw(read, place.x, place.y) };
     },
 
