@@ -1,6 +1,6 @@
 /**
- * A picture as a page carries it: the bytes of a file, sRGB, in a format that every page can hold. Pages never
- * decode it.
+ * A picture as a page carries it: the bytes of a file, sRGB, without transparency, in a format that every page can
+ * hold. Pages never decode it.
  */
 export interface PagePicture {
   readonly bytes: Uint8Array;

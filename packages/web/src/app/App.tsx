@@ -19,6 +19,7 @@ const IntentScreen = lazy(() =>
 const BaselineScreen = lazy(() => import('../screens/baseline/BaselineScreen.tsx'));
 const ClassScreen = lazy(() => import('../screens/class/ClassScreen.tsx'));
 const Rework = lazy(() => import('../screens/rework/Rework.tsx'));
+const HandoverScreen = lazy(() => import('../screens/handover/HandoverScreen.tsx'));
 const ProgressScreen = lazy(() => import('../screens/progress/ProgressScreen.tsx'));
 const StandBack = lazy(() => import('../screens/standback/StandBack.tsx'));
 
@@ -90,6 +91,8 @@ function WorkScreen({ screen, ...shown }: { screen: WorkScreenName; work: Work; 
       return <StandBack {...shown} />;
     case 'progress':
       return <ProgressScreen {...shown} />;
+    case 'handover':
+      return <HandoverScreen {...shown} />;
     case 'check':
       return <Check {...shown} />;
   }

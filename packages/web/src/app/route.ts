@@ -14,9 +14,9 @@ export interface WorkRoute {
 }
 
 /** The screens of a work; its notes come first and need no name in the address. */
-export type WorkScreen = 'check' | 'intent' | 'rework' | 'standback' | 'progress';
+export type WorkScreen = 'check' | 'intent' | 'rework' | 'standback' | 'progress' | 'handover';
 
-const NAMED: readonly WorkScreen[] = ['intent', 'rework', 'standback', 'progress'];
+const NAMED: readonly WorkScreen[] = ['intent', 'rework', 'standback', 'progress', 'handover'];
 
 export function parseRoute(hash: string): Route {
   const [, kind, work, screen] = hash.replace(/^#/, '').split('/');

@@ -73,6 +73,7 @@ const ACTS: Partial<Record<KeyName, () => boolean>> = {
   rework: () => toScreen('rework'),
   standBack: () => toScreen('standback'),
   progress: () => toScreen('progress'),
+  handover: () => toScreen('handover'),
   shelf: () => {
     go({ screen: 'shelf' });
     return true;

@@ -18,6 +18,10 @@ export function clausesOf(work: Work, seen: Seen | null, onShelf: number): WayCl
   clauses.push({ text: lookClause(work), screen: 'standback' });
   clauses.push({ text: versionsClause(work), screen: 'progress' });
   clauses.push({
+    text: work.state === 'delivered' ? 'handed over' : 'not handed over yet',
+    screen: 'handover',
+  });
+  clauses.push({
     text: onShelf <= 1 ? 'the shelf' : `${countWord(onShelf)} works on the shelf`,
     screen: 'shelf',
   });

@@ -75,10 +75,9 @@ async function run(target: Target, write: () => Promise<Written | null>): Promis
     const again = await target.take(written);
     const megabytes = written.blob.size / 1e6;
     const size = megabytes < 0.1 ? 'under 0.1' : megabytes.toFixed(1);
-    const picture = /^image\/(?!svg)/.test(written.blob.type);
     const checked = [
-      ...(picture ? ['it was read back and is as shown'] : []),
-      ...(again ? ['saved file checked'] : picture ? ['bytes checked'] : []),
+      ...(written.readBack ? ['it was read back and is as shown'] : []),
+      ...(again ? ['saved file checked'] : written.readBack ? ['bytes checked'] : []),
     ]
       .map((words) => `; ${words}`)
       .join('');

@@ -103,7 +103,7 @@ export function openHandoverDesk(house: Surroundings): HandoverDesk {
           onProgress: progress,
         });
         const blob = new Blob([bytes as Uint8Array<ArrayBuffer>], { type: TYPES[settings.format] });
-        return { blob, name, notes };
+        return { blob, name, notes, readBack: true };
       } catch (error) {
         if (mine.signal.aborted) return null;
         throw error;

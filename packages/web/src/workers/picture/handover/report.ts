@@ -99,13 +99,13 @@ export async function make(data: ReportData, kind: ReportKind, format: ReportFor
 async function pictureOf(view: View, side: number): Promise<PagePicture> {
   const small = reduceView(view, side);
   const image = new ImageData(paintView(small, 'srgb'), small.width, small.height);
-  return encoded(await createImageBitmap(image), 'image/jpeg');
+  return encoded(await createImageBitmap(image), 0.88);
 }
 
-const smallOf = async (blob: Blob): Promise<PagePicture> =>
-  encoded(await createImageBitmap(blob), 'image/jpeg');
+const smallOf = async (blob: Blob): Promise<PagePicture> => encoded(await createImageBitmap(blob), 0.88);
 
-async function encoded(bitmap: ImageBitmap, mediaType: PagePicture['mediaType']): Promise<PagePicture> {
+/** As JPEG: a canvas writes PNG with transparency, which the library of PDF takes apart without end in a worker. */
+async function encoded(bitmap: ImageBitmap, quality: number): Promise<PagePicture> {
   const { width, height } = bitmap;
   const canvas = new OffscreenCanvas(width, height);
   const context = canvas.getContext('2d');
@@ -114,8 +114,8 @@ async function encoded(bitmap: ImageBitmap, mediaType: PagePicture['mediaType'])
   context.fillRect(0, 0, width, height);
   context.drawImage(bitmap, 0, 0);
   bitmap.close();
-  const blob = await canvas.convertToBlob({ type: mediaType, quality: 0.88 });
-  return { bytes: new Uint8Array(await blob.arrayBuffer()), mediaType, width, height };
+  const blob = await canvas.convertToBlob({ type: 'image/jpeg', quality });
+  return { bytes: new Uint8Array(await blob.arrayBuffer()), mediaType: 'image/jpeg', width, height };
 }
 
 async function readReading(examined: ExaminedReading): Promise<ReadReading> {
@@ -130,7 +130,7 @@ async function readReading(examined: ExaminedReading): Promise<ReadReading> {
       image.data.set(data.subarray(3 * p, 3 * p + 3), 4 * p);
       image.data[4 * p + 3] = 255;
     }
-    maps[map] = await encoded(await createImageBitmap(image), 'image/png');
+    maps[map] = await encoded(await createImageBitmap(image), 0.95);
   }
   return { id, title, about, fine, drawing, measures, evidence: reading.evidence, maps };
 }
