@@ -1,4 +1,5 @@
-import { mkdirSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync } from 'node:fs';
+import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import sharp from 'sharp';
@@ -17,7 +18,11 @@ const demo = demoPictures();
 
 beforeAll(async () => {
   expect(Object.keys(demo).length, 'paint the demo first: npm start -- --once').toBeGreaterThan(0);
-  server = await host({ demo });
+  const twelve = `${dirname(demo['ferry-landing-5.png'])}/class/`;
+  const works = existsSync(twelve) ? readdirSync(twelve) : [];
+  server = await host({
+    demo: { ...demo, ...Object.fromEntries(works.map((file) => [`class/${file}`, `${twelve}${file}`])) },
+  });
   browser = await chromium.launch(launchOptions());
   mkdirSync(DOCS, { recursive: true });
 });
@@ -60,6 +65,12 @@ test('the screens of one work', async () => {
   await page.locator('.canvas[data-sharp]').last().waitFor();
   await shot(page, 'rework');
   await goTo(page, 'check');
+  await page.keyboard.press('h');
+  await page.getByRole('heading', { name: 'Hand over' }).waitFor();
+  await expect.poll(() => page.locator('.note h3').count()).toBe(4);
+  await page.locator('.note h3 button').first().click();
+  await shot(page, 'hand-over');
+  await goTo(page, 'check');
   await page.locator('input[type=file]').first().setInputFiles(demo['ferry-landing-4.png']);
   await expect.poll(() => page.locator('h1').textContent()).toContain('version 4');
   await notesOf(page);
@@ -79,4 +90,23 @@ test('the screens of one work', async () => {
   await notesOf(page);
   await goTo(page, 'shelf');
   await shot(page, 'shelf');
+});
+
+test('many works, and finished ones', async () => {
+  const page = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
+  await page.goto(server.address);
+  await page.getByRole('button', { name: 'Read a class' }).click();
+  await page.getByRole('button', { name: 'take the class of twelve' }).click();
+  await page.getByText('Twelve works are here; two could not be read.').waitFor({ timeout: 170_000 });
+  await shot(page, 'class');
+  await page.evaluate(() => {
+    location.hash = '#/baseline';
+  });
+  await page.locator('[data-heading]').waitFor();
+  await page.getByLabel('Finished works').setInputFiles(Object.values(demo));
+  await page
+    .getByText(/five of your finished works/i)
+    .first()
+    .waitFor({ timeout: 120_000 });
+  await shot(page, 'baseline');
 });

@@ -27,7 +27,7 @@ const BELIEVED = 7;
  * Agreement of strokes that needs no deviations: a picture of even bands agrees with itself displaced as well, so that
  * chance is high there. Unlike pictures reach 0.5. Our default.
  */
-const STROKE_FOR_STROKE = 0.8;
+const STROKE_FOR_STROKE = 0.6;
 
 /**
  * Whether a pose is more than chance: the agreement of detail at the pose is held against its own null distribution,

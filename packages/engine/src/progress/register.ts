@@ -32,9 +32,11 @@ export function register(earlier: View, later: View): Registration | null {
   const still = correlate(a, lightnessPlane(reduceView(later, SEARCH)), SAME_POSE);
   const [w, h] = fileSize(earlier);
   const [u, v] = fileSize(later);
-  if (still > CERTAIN && w === u && h === v) {
+  if (w === u && h === v) {
+    // Nearly every version is saved as large as the one before; a new dark mass may still lead the search astray.
     const unmoved = { pose: SAME_POSE, correlation: still };
-    if (standsOut(earlier, later, SAME_POSE) || alike(earlier, later, unmoved)) return unmoved;
+    if (standsOut(earlier, later, SAME_POSE) || (still > CERTAIN && alike(earlier, later, unmoved)))
+      return unmoved;
   }
 
   const spectrum = spectrumOf(a, 2 * SEARCH);
