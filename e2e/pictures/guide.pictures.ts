@@ -67,7 +67,7 @@ test('the screens of one work', async () => {
   await goTo(page, 'check');
   await page.keyboard.press('h');
   await page.getByRole('heading', { name: 'Hand over' }).waitFor();
-  await expect.poll(() => page.locator('.note h3').count()).toBe(4);
+  await page.locator('.note h3').nth(3).waitFor();
   await page.locator('.note h3 button').first().click();
   await shot(page, 'hand-over');
   await goTo(page, 'check');
@@ -103,7 +103,7 @@ test('many works, and finished ones', async () => {
     location.hash = '#/baseline';
   });
   await page.locator('[data-heading]').waitFor();
-  await page.getByLabel('Finished works').setInputFiles(Object.values(demo));
+  await page.getByLabel('Finished works', { exact: true }).setInputFiles(Object.values(demo));
   await page
     .getByText(/five of your finished works/i)
     .first()

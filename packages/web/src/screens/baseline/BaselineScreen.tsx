@@ -62,7 +62,7 @@ export default function BaselineScreen() {
               </p>
               <p>
                 {used
-                  ? 'A threshold gives way where nine of ten of them go beyond it, and what lies well outside their range is called unusual for you.'
+                  ? 'What nine of ten of them keep to is no finding, and what lies well outside their range is called unusual for you.'
                   : 'Notes are as without them.'}
               </p>
               <p>
