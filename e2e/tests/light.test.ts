@@ -105,8 +105,7 @@ test('a shade that ignores the light: its colours, its curve, why, the guide, an
   await page.getByRole('button', { name: 'turn the picture into one' }).click();
   await expect.poll(() => page.locator('.option:not([aria-disabled=true])').count()).toBe(12);
   await expectClean(page);
-  const moonlit = page.locator('.option', { hasText: 'Under water' });
-  await moonlit.click();
+  await page.locator('.option', { hasText: 'Under water' }).click();
   await page.getByRole('button', { name: 'The light is decided: under water.' }).waitFor();
   await page.getByRole('button', { name: 'Undo turning the light' }).waitFor();
   await page.getByRole('button', { name: 'an edit of two steps' }).waitFor();

@@ -1,29 +1,15 @@
-import { spawn } from 'node:child_process';
-import { once } from 'node:events';
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
-import { chromium } from 'playwright-core';
 import type { Figure } from '../figure.ts';
 import { smallPicture } from '../pictures.ts';
+import { inServedApp } from '../servedApp.ts';
 
-const COMMAND = fileURLToPath(new URL('../../../packages/cli/bin/halflight.js', import.meta.url));
 const DIST = fileURLToPath(new URL('../../../packages/web/dist/', import.meta.url));
 
 /** How long the app takes to stand, cold and warm, from a paste to the first notes; and what its parts weigh. */
 export async function appRows(): Promise<Figure[]> {
-  const executablePath = process.env.CHROME_PATH;
-  if (!executablePath) {
-    console.error('No browser is named in CHROME_PATH: its rows are left out.');
-    return weights();
-  }
-  const host = spawn(process.execPath, [COMMAND, 'app', '--port', '0'], {
-    stdio: ['ignore', 'pipe', 'ignore'],
-  });
-  const browser = await chromium.launch({ executablePath, args: ['--no-sandbox'] });
-  try {
-    const [line] = await once(host.stdout, 'data');
-    const address = /http\S+/.exec(String(line))![0];
+  const inBrowser = await inServedApp(async (browser, address) => {
     const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
     const stands = async (come: () => Promise<unknown>): Promise<number> => {
       const started = performance.now();
@@ -50,12 +36,9 @@ export async function appRows(): Promise<Figure[]> {
       { what: 'the app stands, new profile', value: cold, unit: 'ms' },
       { what: '  again, from what is kept', value: warm, unit: 'ms' },
       { what: 'from a paste to its notes, 0.1 MP', value: pasted, unit: 'ms', goal: 3000 },
-      ...weights(),
     ];
-  } finally {
-    await browser.close();
-    host.kill();
-  }
+  });
+  return [...inBrowser, ...weights()];
 }
 
 /** Parts of the app by their names, after gzip; what is loaded first has its limit in a test. */

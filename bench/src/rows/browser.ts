@@ -1,32 +1,18 @@
-import { spawn } from 'node:child_process';
-import { once } from 'node:events';
-import { fileURLToPath } from 'node:url';
 import { outcomes } from '@halflight/cli';
 import { OPEN_INTENT } from '@halflight/engine';
-import { chromium, type Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import type { Figure } from '../figure.ts';
 import { noisyPicture, smallPicture } from '../pictures.ts';
+import { inServedApp } from '../servedApp.ts';
 import { race } from '../time.ts';
 
-const COMMAND = fileURLToPath(new URL('../../../packages/cli/bin/halflight.js', import.meta.url));
 const WISH = { intent: OPEN_INTENT, baseline: null, limitMegapixels: 100, maps: null };
 
 /** From giving the file to the app until its notes stand, against the same check in Node. */
 export async function browserRows(): Promise<Figure[]> {
-  const executablePath = process.env.CHROME_PATH;
-  if (!executablePath) {
-    console.error('No browser is named in CHROME_PATH: its rows are left out.');
-    return [];
-  }
   const path = await noisyPicture();
   const small = await smallPicture();
-  const host = spawn(process.execPath, [COMMAND, 'app', '--port', '0'], {
-    stdio: ['ignore', 'pipe', 'ignore'],
-  });
-  const browser = await chromium.launch({ executablePath, args: ['--no-sandbox'] });
-  try {
-    const [line] = await once(host.stdout, 'data');
-    const address = /http\S+/.exec(String(line))![0];
+  return inServedApp(async (browser, address) => {
     const page = await browser.newPage();
     await page.goto(address);
     const started = performance.now();
@@ -53,10 +39,7 @@ export async function browserRows(): Promise<Figure[]> {
       },
       { what: 'first notes in a new profile, 0.1 MP', value: first, unit: 'ms' },
     ];
-  } finally {
-    await browser.close();
-    host.kill();
-  }
+  });
 }
 
 async function open(page: Page, path: string): Promise<void> {

@@ -1,28 +1,15 @@
 /// <reference lib="dom" />
-import { spawn } from 'node:child_process';
-import { once } from 'node:events';
-import { fileURLToPath } from 'node:url';
-import { chromium, type Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import type { Figure } from '../figure.ts';
+import { inServedApp } from '../servedApp.ts';
 
-const COMMAND = fileURLToPath(new URL('../../../packages/cli/bin/halflight.js', import.meta.url));
 const WORKS = 200;
 
 /** A shelf of many works: until it stands, and the longest task of the page while it is scrolled from end to end. */
 export async function shelfRows(): Promise<Figure[]> {
-  const executablePath = process.env.CHROME_PATH;
-  if (!executablePath) {
-    console.error('No browser is named in CHROME_PATH: its rows are left out.');
-    return [];
-  }
-  const host = spawn(process.execPath, [COMMAND, 'app', '--port', '0'], {
-    stdio: ['ignore', 'pipe', 'ignore'],
-  });
-  const browser = await chromium.launch({ executablePath, args: ['--no-sandbox'] });
-  try {
-    const [line] = await once(host.stdout, 'data');
+  return inServedApp(async (browser, address) => {
     const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
-    await page.goto(/http\S+/.exec(String(line))![0]);
+    await page.goto(address);
     await page.locator('.empty').waitFor();
     await fill(page);
     const started = performance.now();
@@ -39,10 +26,7 @@ export async function shelfRows(): Promise<Figure[]> {
       { what: `shelf of ${WORKS} works stands, from a reload`, value: stands, unit: 'ms' },
       { what: '  longest task while it is scrolled (0: under 50)', value: longest, unit: 'ms', goal: 50 },
     ];
-  } finally {
-    await browser.close();
-    host.kill();
-  }
+  });
 }
 
 /** Writes lines with small pictures of their own into the shelf's index. */

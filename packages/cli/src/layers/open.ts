@@ -1,7 +1,9 @@
 import { basename, extname } from 'node:path';
+import { FileTrouble } from '@halflight/files';
 import { readBytes } from '@halflight/files/node';
 import { bytesSource, type OpenRaster, openOpenRaster, stackOfPictures } from '@halflight/files/openraster';
 import { WrongUse } from '../trouble.ts';
+import { countLayers } from './flatten.ts';
 
 /** How layers that come as pictures meet; each by the name of its file, with or without its ending. */
 export interface StackOptions {
@@ -33,9 +35,7 @@ export async function openStack(paths: readonly string[], options: StackOptions)
       throw new WrongUse(
         '--mode, --opacity, --hidden and --flat are for layers given as PNGs. Leave them out.',
       );
-    const name = basename(first);
-    const file = await openOpenRaster(bytesSource(await readBytes(first, name), name), options.limit);
-    return { ...file, given: false };
+    return { ...(await openLayered(first, options.limit)), given: false };
   }
   if (paths.length === 1)
     throw new WrongUse(
@@ -62,4 +62,17 @@ export async function openStack(paths: readonly string[], options: StackOptions)
   const flat =
     options.flat === undefined ? null : new Uint8Array(await readBytes(options.flat, basename(options.flat)));
   return { ...stackOfPictures(`${paths.length} pictures`, pictures, flat, options.limit), given: true };
+}
+
+/**
+ * Opens a layered file that has something painted in it.
+ *
+ * @throws FileTrouble
+ */
+export async function openLayered(path: string, limitMegapixels: number): Promise<OpenRaster> {
+  const name = basename(path);
+  const file = await openOpenRaster(bytesSource(await readBytes(path, name), name), limitMegapixels);
+  if (countLayers(file.nodes) === 0)
+    throw new FileTrouble('format', `“${name}” holds no layer.`, 'Choose a file with painted layers.');
+  return file;
 }

@@ -1,10 +1,9 @@
 import { extname } from 'node:path';
 import { type LayersReading, type PictureFacts, type Raster, readLayers } from '@halflight/engine';
-import { type Codec, FileTrouble } from '@halflight/files';
-import { readBytes, readPicture } from '@halflight/files/node';
-import { bytesSource, openOpenRaster } from '@halflight/files/openraster';
-import { countLayers } from './flatten.ts';
+import type { Codec } from '@halflight/files';
+import { readPicture } from '@halflight/files/node';
 import { gather } from './gather.ts';
+import { openLayered } from './open.ts';
 
 /** A picture as it is seen, and what its layers are worth. */
 export interface WholePicture {
@@ -25,13 +24,9 @@ export async function readWhole(path: string, codec: Codec, limitMegapixels: num
     const { raster, facts, notes } = await readPicture(path, { codec, limitMegapixels });
     return { raster, facts, notes, layers: null };
   }
-  const bytes = await readBytes(path);
-  const name = path.split(/[\\/]/).at(-1)!;
-  const file = await openOpenRaster(bytesSource(bytes, name), limitMegapixels);
-  if (countLayers(file.nodes) === 0)
-    throw new FileTrouble('format', `“${name}” holds no layer.`, 'Choose a file with painted layers.');
+  const file = await openLayered(path, limitMegapixels);
   const { stack, composite, depth, space, profile, notes } = await gather(file, codec, limitMegapixels);
-  const { width, height } = file;
+  const { name, width, height } = file;
   const facts = { name, width, height, depth, profile: space.name, tagged: profile !== null };
   return { raster: composite, facts, notes, layers: readLayers(stack, depth, space) };
 }

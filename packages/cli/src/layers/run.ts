@@ -1,6 +1,6 @@
 import { basename, extname } from 'node:path';
 import { type LayersReading, readLayers, sixDigits } from '@halflight/engine';
-import { type Codec, FileTrouble } from '@halflight/files';
+import type { Codec } from '@halflight/files';
 import { openCodec, writeAtomically } from '@halflight/files/node';
 import type { OpenRaster } from '@halflight/files/openraster';
 import { tellTrouble } from '../check/outcome.ts';
@@ -45,8 +45,6 @@ async function read(paths: readonly string[], options: LayersOptions, codec: Cod
   const file = await openStack(paths, options);
   const { name } = file;
   const count = countLayers(file.nodes);
-  if (count === 0)
-    throw new FileTrouble('format', `“${name}” holds no layer.`, 'Choose a file with painted layers.');
   const progress = openProgress(count);
   const gathered = await gather(file, codec, options.limit, (layer) => progress.step(layer));
   progress.end();

@@ -3,6 +3,7 @@ import { countWord, sentence } from '@halflight/engine';
 import { useEffect } from 'react';
 import { go } from '../../app/route.ts';
 import { Frame } from '../../parts/Frame.tsx';
+import { useManyDropped } from '../../parts/many/useManyDropped.ts';
 import { Troubles } from '../../parts/Troubles.tsx';
 import { Waiting } from '../../parts/Waiting.tsx';
 import { changeBaseline, useBaseline } from '../../state/baseline.ts';
@@ -13,7 +14,6 @@ import {
   stopFinished,
   useBaselineWorks,
 } from '../../state/baseline-works.ts';
-import { filesOf } from '../class/useClassHands.ts';
 import { FinishedComings, SavedRanges } from './FinishedComings.tsx';
 import { Ranges } from './Ranges.tsx';
 
@@ -21,7 +21,7 @@ import { Ranges } from './Ranges.tsx';
 export default function BaselineScreen() {
   const { baseline, used } = useBaseline();
   const { reading, unread, measures } = useBaselineWorks();
-  useDrops();
+  useManyDropped(readFinished);
   useEffect(() => {
     void nameMeasures().catch(() => undefined);
     return stopFinished;
@@ -120,24 +120,4 @@ export default function BaselineScreen() {
       }
     />
   );
-}
-
-/** What is dropped here are finished works. */
-function useDrops(): void {
-  useEffect(() => {
-    const onDrop = (event: DragEvent): void => {
-      const { dataTransfer } = event;
-      if (!dataTransfer?.types.includes('Files')) return;
-      event.preventDefault();
-      event.stopImmediatePropagation();
-      delete document.documentElement.dataset.dropping;
-      const entries = [...dataTransfer.items].map((item) => ({
-        entry: item.webkitGetAsEntry?.() ?? null,
-        file: item.getAsFile(),
-      }));
-      void filesOf(entries).then(readFinished);
-    };
-    window.addEventListener('drop', onDrop, { capture: true });
-    return () => window.removeEventListener('drop', onDrop, { capture: true });
-  }, []);
 }
