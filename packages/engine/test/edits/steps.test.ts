@@ -6,7 +6,7 @@ import { fromSrgb } from '../../src/colour/gamut.ts';
 import { transform } from '../../src/colour/matrix.ts';
 import { linearToOklab } from '../../src/colour/oklab.ts';
 import { DISPLAY_P3, SRGB } from '../../src/colour/rgbSpaces.ts';
-import { readyRecipe } from '../../src/edits/compile.ts';
+import { readyRecipe, stepRunner } from '../../src/edits/compile.ts';
 import { editRaster } from '../../src/edits/editRows.ts';
 import { editView } from '../../src/edits/editView.ts';
 import { STEPS } from '../../src/edits/list.ts';
@@ -139,6 +139,60 @@ describe('greys keep their order', () => {
     );
   });
 });
+
+test('value groups never change places: any mix of moves, strength, cover, and steps upon each other', () => {
+  const move = fc.integer({ min: -15, max: 15 });
+  const unit = fc.double({ min: 0, max: 1, noNaN: true });
+  const groups = fc.tuple(move, move, move, unit).map(
+    ([darks, middles, lights, strength]): Step => ({
+      kind: 'valueGroups',
+      on: true,
+      strength,
+      values: { darks, middles, lights },
+    }),
+  );
+  fc.assert(
+    fc.property(fc.array(groups, { minLength: 1, maxLength: 3 }), unit, (steps, cover) => {
+      const edit = stepRunner(
+        steps,
+        steps.map(() => 0),
+      );
+      let last = -1;
+      for (let k = 0; k <= 100; k++) {
+        const one = new Float64Array(3).fill((k / 100) ** 3);
+        edit(one, 0, [cover], 0);
+        const [L] = linearToOklab(one as never);
+        expect(L).toBeGreaterThan(last);
+        last = L;
+      }
+      expect(last).toBeCloseTo(1, 6);
+    }),
+    {
+      numRuns: 300,
+      examples: [
+        [[strongly(15, -15, 15)], 1],
+        [[strongly(-15, 15, -15)], 1],
+      ],
+    },
+  );
+});
+
+test('value groups that keep their order go exactly as far as they are told', () => {
+  for (const moves of [
+    [3, 0, 0],
+    [-4, 2, 5],
+    [10, 8, 4],
+  ])
+    [0.25, 0.55, 0.85].forEach((at, k) => {
+      const one = new Float64Array(3).fill(at ** 3);
+      readyRecipe(recipe(strongly(...(moves as [number, number, number]))), null).edit(one, 0, [], 0);
+      expect(linearToOklab(one as never)[0]).toBeCloseTo(at + moves[k] / 100, 6);
+    });
+});
+
+function strongly(darks: number, middles: number, lights: number): Step {
+  return { kind: 'valueGroups', on: true, strength: 1, values: { darks, middles, lights } };
+}
 
 describe.each([SRGB, DISPLAY_P3])('after export every value lies inside $name', (space) => {
   test.each(STEPS.map((kind) => [kind.id, kind] as const))('%s', (_, kind) => {

@@ -1,5 +1,6 @@
 import { onOklab } from '../lch.ts';
 import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
+import { toneCurve } from '../toneCurve.ts';
 
 const move = (key: string, label: string) => ({
   key,
@@ -14,12 +15,10 @@ const move = (key: string, label: string) => ({
 const DARKS = move('darks', 'darks');
 const MIDDLES = move('middles', 'middles');
 const LIGHTS = move('lights', 'lights');
-// OKLab lightness of the three groups' middles; between them a move fades from one group to the next.
-const AT = [0.25, 0.55, 0.85];
-/** Towards black and white a move fades this fast: times the largest move below 1, or values there would change places. */
-const TO_ENDS = 6;
+/** OKLab lightness of the groups: darks and lights reach to where the way to black and white begins. */
+const AT = [1 / 6, 0.25, 0.55, 0.85];
 
-/** Moves dark, middle and light values apart or together, smoothly; chroma follows lightness. */
+/** Moves dark, middle and light values apart or together along one curve that rises everywhere; chroma follows lightness. */
 export const valueGroups: StepKind = {
   id: 'valueGroups',
   title: 'Value groups',
@@ -28,16 +27,16 @@ export const valueGroups: StepKind = {
   parameters: [DARKS, MIDDLES, LIGHTS],
   needs: [],
   kernel(step) {
-    const moves = [DARKS, MIDDLES, LIGHTS].map((p) => settingOf(step, p) / 100);
-    if (moves.every((m) => m === 0)) return UNCHANGED;
+    const [darks, middles, lights] = [DARKS, MIDDLES, LIGHTS].map((p) => settingOf(step, p) / 100);
+    if (darks === 0 && middles === 0 && lights === 0) return UNCHANGED;
+    const moves = [darks, darks, middles, lights];
+    const curve = toneCurve(
+      AT,
+      AT.map((at, k) => at + moves[k]),
+    );
     return onOklab((lab, at, amount) => {
       const L = lab[at];
-      const next =
-        L +
-        amount *
-          between(L, moves) *
-          Math.min(1, Math.max(0, TO_ENDS * L)) *
-          Math.min(1, Math.max(0, TO_ENDS * (1 - L)));
+      const next = L + amount * (curve(L) - L);
       const scale = L > 0.02 ? Math.min(2, next / L) : 1;
       lab[at] = next;
       lab[at + 1] *= scale;
@@ -46,14 +45,3 @@ export const valueGroups: StepKind = {
     });
   },
 };
-
-/** Value at L of a smooth line through the groups' moves. */
-function between(L: number, moves: readonly number[]): number {
-  if (L <= AT[0]) return moves[0];
-  for (let k = 0; k < 2; k++)
-    if (L <= AT[k + 1]) {
-      const t = (L - AT[k]) / (AT[k + 1] - AT[k]);
-      return moves[k] + (moves[k + 1] - moves[k]) * t * t * (3 - 2 * t);
-    }
-  return moves[2];
-}
