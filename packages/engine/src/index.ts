@@ -110,7 +110,7 @@ export type { BlendMode } from './layers/blend.ts';
 export { compositeStack, type LayerCanvas, layerCanvas } from './layers/canvas.ts';
 export { differenceLayer } from './layers/difference.ts';
 export type { Meeting, Operator } from './layers/meet.ts';
-export { type LayerReading, type LayersReading, readLayers } from './layers/read.ts';
+export { type LayerReading, type LayersReading, layersReader, readLayers } from './layers/read.ts';
 export { reduceLayer, weighingSize } from './layers/reduce.ts';
 export type { LayerGroup, LayerNode, LayerStack, PaintedLayer } from './layers/stack.ts';
 export { sixDigits } from './numbers/sixDigits.ts';

@@ -1,7 +1,7 @@
 import { readLayers } from '@halflight/engine';
+import { gather } from '@halflight/files/layers';
 import { openCodec } from '@halflight/files/node';
 import { bytesSource, openOpenRaster } from '@halflight/files/openraster';
-import { gather } from '../../../packages/cli/src/layers/gather.ts';
 import type { RawEntry } from '../../../packages/files/test/dossier/rawZip.ts';
 import { rawZip } from '../../../packages/files/test/dossier/rawZip.ts';
 import { makePng, RGBA } from '../../../packages/files/test/made/png.ts';
@@ -65,7 +65,7 @@ export async function openRasterKind(): Promise<Kind> {
         const file = await openOpenRaster(bytesSource(bytes, 'ferry.ora'), LIMIT);
         await file.merged();
         if (file.nodes.length === 0) return;
-        const { stack, depth, space, notes } = await gather(file, codec, LIMIT);
+        const { stack, depth, space, notes } = await gather(file, { codec, limitMegapixels: LIMIT });
         for (const note of notes) expectWords(note);
         const { layers } = readLayers(stack, depth, space);
         for (const { worth } of layers)

@@ -13,11 +13,10 @@ import {
   stepKind,
 } from '@halflight/engine';
 import { type Codec, type Decoded, FileTrouble } from '@halflight/files';
+import { largestDifference, paint, painterOf, thumbnail } from '@halflight/files/layers';
 import { bytesSource, type LayerDraft, openOpenRaster, writeOpenRaster } from '@halflight/files/openraster';
 import { measure } from '../check/measure.ts';
 import { repaintPlaces } from '../guide/places.ts';
-import { thumbnail } from '../layers/flatten.ts';
-import { largestDifference, paint } from '../layers/gather.ts';
 
 /**
  * The edit as a layered file: the picture as painted, over it one layer for each step with the places that it
@@ -67,12 +66,7 @@ export async function editLayered(codec: Codec, decoded: Decoded, recipe: Recipe
   const limitMegapixels = Number.MAX_SAFE_INTEGER;
   const back = await openOpenRaster(bytesSource(bytes, facts.name), limitMegapixels);
   const canvas = layerCanvas(width, height);
-  await paint(
-    canvas,
-    back.nodes,
-    async (layer) =>
-      (await codec.decode(await back.layer(layer), { name: facts.name, limitMegapixels })).raster,
-  );
+  await paint(canvas, back.nodes, painterOf(back, { codec, limitMegapixels }));
   if (largestDifference(before, canvas.raster(depth, space)) > 1)
     throw new FileTrouble(
       'write',

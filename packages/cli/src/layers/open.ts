@@ -1,9 +1,7 @@
 import { basename, extname } from 'node:path';
-import { FileTrouble } from '@halflight/files';
 import { readBytes } from '@halflight/files/node';
 import { bytesSource, type OpenRaster, openOpenRaster, stackOfPictures } from '@halflight/files/openraster';
 import { WrongUse } from '../trouble.ts';
-import { countLayers } from './flatten.ts';
 
 /** How layers that come as pictures meet; each by the name of its file, with or without its ending. */
 export interface StackOptions {
@@ -65,14 +63,11 @@ export async function openStack(paths: readonly string[], options: StackOptions)
 }
 
 /**
- * Opens a layered file that has something painted in it.
+ * Opens a layered file.
  *
  * @throws FileTrouble
  */
 export async function openLayered(path: string, limitMegapixels: number): Promise<OpenRaster> {
   const name = basename(path);
-  const file = await openOpenRaster(bytesSource(await readBytes(path, name), name), limitMegapixels);
-  if (countLayers(file.nodes) === 0)
-    throw new FileTrouble('format', `“${name}” holds no layer.`, 'Choose a file with painted layers.');
-  return file;
+  return openOpenRaster(bytesSource(await readBytes(path, name), name), limitMegapixels);
 }

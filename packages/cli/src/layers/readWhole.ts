@@ -1,8 +1,8 @@
 import { extname } from 'node:path';
 import { type LayersReading, type PictureFacts, type Raster, readLayers } from '@halflight/engine';
 import type { Codec } from '@halflight/files';
+import { gather } from '@halflight/files/layers';
 import { readPicture } from '@halflight/files/node';
-import { gather } from './gather.ts';
 import { openLayered } from './open.ts';
 
 /** A picture as it is seen, and what its layers are worth. */
@@ -25,7 +25,8 @@ export async function readWhole(path: string, codec: Codec, limitMegapixels: num
     return { raster, facts, notes, layers: null };
   }
   const file = await openLayered(path, limitMegapixels);
-  const { stack, composite, depth, space, profile, notes } = await gather(file, codec, limitMegapixels);
+  const gathered = await gather(file, { codec, limitMegapixels });
+  const { stack, composite, depth, space, profile, notes } = gathered;
   const { name, width, height } = file;
   const facts = { name, width, height, depth, profile: space.name, tagged: profile !== null };
   return { raster: composite, facts, notes, layers: readLayers(stack, depth, space) };

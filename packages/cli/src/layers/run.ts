@@ -1,16 +1,13 @@
 import { basename, extname } from 'node:path';
-import { type LayersReading, readLayers, sixDigits } from '@halflight/engine';
+import { type LayerReading, type LayersReading, readLayers, sixDigits } from '@halflight/engine';
 import type { Codec } from '@halflight/files';
-import { openCodec, writeAtomically } from '@halflight/files/node';
-import type { OpenRaster } from '@halflight/files/openraster';
+import { countLayers, flatten, gather, mergedNotes, readPair } from '@halflight/files/layers';
+import { openCodec, readPicture, writeAtomically } from '@halflight/files/node';
 import { tellTrouble } from '../check/outcome.ts';
 import { openProgress } from '../terminal/progress.ts';
 import { EXIT, keepOriginal, WrongUse } from '../trouble.ts';
-import { countLayers, flatten } from './flatten.ts';
-import { type Gathered, gather, largestDifference, whereDifferent } from './gather.ts';
 import { openStack, type StackOptions } from './open.ts';
 import { layersText, pairText } from './text.ts';
-import { readPair } from './withAndWithout.ts';
 
 export interface LayersOptions extends StackOptions {
   readonly json?: boolean;
@@ -27,7 +24,7 @@ export async function layers(paths: readonly string[], options: LayersOptions): 
   try {
     if (options.without === undefined) await read(paths, options, codec);
     else {
-      const layer = await readPair(paths, { ...options, without: options.without }, codec);
+      const layer = await pair(paths, options.without, options.limit, codec);
       process.stdout.write(
         options.json ? `${lineOf({ layers: [layer], options: [], merges: [] })}\n` : pairText(layer),
       );
@@ -46,48 +43,36 @@ async function read(paths: readonly string[], options: LayersOptions, codec: Cod
   const { name } = file;
   const count = countLayers(file.nodes);
   const progress = openProgress(count);
-  const gathered = await gather(file, codec, options.limit, (layer) => progress.step(layer));
+  const how = { codec, limitMegapixels: options.limit };
+  const gathered = await gather(file, how, (layer) => progress.step(layer.name));
   progress.end();
-  for (const note of [...gathered.notes, ...(await mergedNotes(file, gathered, codec, options.limit))])
+  for (const note of [...gathered.notes, ...(await mergedNotes(file, gathered, how, file.given))])
     process.stderr.write(`${note}\n`);
   const reading = readLayers(gathered.stack, gathered.depth, gathered.space);
   process.stdout.write(options.json ? `${lineOf(reading)}\n` : layersText(name, reading));
   if (options.flatten === undefined) return;
-  const { bytes, layers, difference } = await flatten(file, gathered, reading.merges, codec, options.limit);
+  const { bytes, layers, difference } = await flatten(file, gathered, reading.merges, how);
   await writeAtomically(options.flatten, bytes);
   process.stderr.write(
     `“${options.flatten}” has ${layers} of the ${count} layers and shows the same picture${difference > 0 ? ', within one code value' : ''}.\n`,
   );
 }
 
-/** What the picture that the painting program saved beside its layers tells against ours. */
-async function mergedNotes(
-  file: OpenRaster & { given: boolean },
-  { composite }: Gathered,
-  codec: Codec,
+/** What a layer is worth, from two flat pictures: with it and without it. */
+async function pair(
+  paths: readonly string[],
+  without: string,
   limitMegapixels: number,
-): Promise<string[]> {
-  const bytes = await file.merged();
-  if (!bytes)
-    return file.given
-      ? []
-      : ['It holds no picture of all layers together, so that ours could not be compared.'];
-  try {
-    const { raster } = await codec.decode(bytes, { name: 'mergedimage.png', limitMegapixels });
-    if (raster.width !== file.width || raster.height !== file.height)
-      return [
-        `Its own picture of all layers is ${raster.width} × ${raster.height} and not ${file.width} × ${file.height}; it was not compared.`,
-      ];
-    const most = largestDifference(composite, raster);
-    const allowed = composite.depth === 16 && raster.depth === 8 ? 257 : 1;
-    if (most <= allowed) return [];
-    const { share, left, top, right, bottom } = whereDifferent(composite, raster, allowed);
-    return [
-      `Its own picture of all layers differs from ours by up to ${Math.round(most)} code values of ${2 ** composite.depth - 1}, on ${share < 0.005 ? 'under 1' : Math.round(100 * share)} % of the picture, between ${left}, ${top} and ${right}, ${bottom}: ${file.given ? 'a mode or an opacity is not the one it was painted with, or a layer is missing' : 'the program that saved it puts layers together in another way'}.`,
-    ];
-  } catch {
-    return ['Its own picture of all layers can’t be read; it was not compared.'];
-  }
+  codec: Codec,
+): Promise<LayerReading> {
+  const [path] = paths;
+  if (paths.length > 1)
+    throw new WrongUse('--without goes with one flat picture: the one that shows the layer.');
+  const named = async (one: string) => ({
+    name: basename(one),
+    raster: (await readPicture(one, { codec, limitMegapixels })).raster,
+  });
+  return readPair(await named(path), await named(without));
 }
 
 function lineOf({ layers, options }: LayersReading): string {

@@ -9,15 +9,14 @@ export interface Run {
 
 /**
  * For each run the largest difference of the finished picture, in code values, when the run is made one normal layer.
- * It is not followed any further once it is beyond one code value.
+ * It is not followed any further once it is beyond one code value. Yields the share done after each row.
  */
-export function mergeErrors(
+export function* mergeErrors(
   { width, height }: { width: number; height: number },
   program: Program,
   runs: readonly Run[],
   depth: 8 | 16,
-  onRow?: (share: number) => void,
-): number[] {
+): Generator<number, number[]> {
   const errors = runs.map(() => 0);
   if (runs.length === 0) return errors;
   const runner = placeRunner(program);
@@ -34,7 +33,7 @@ export function mergeErrors(
         errors[k] = Math.max(errors[k], full * codeDifference(out, runner.result));
       }
     }
-    onRow?.((y + 1) / height);
+    yield (y + 1) / height;
   }
   return errors;
 }

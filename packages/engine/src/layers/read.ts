@@ -35,17 +35,24 @@ export interface LayersReading {
  *
  * @param stack at the size it is weighed at (`reduceStack`)
  * @param depth bits in which merged layers will be written
- * @param onProgress share done; may throw to stop
  */
-export function readLayers(
+export function readLayers(stack: LayerStack, depth: 8 | 16, space: ColourSpace): LayersReading {
+  const steps = layersReader(stack, depth, space);
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return value;
+  }
+}
+
+/** The same in small steps, of which each yields the share that is done. */
+export function* layersReader(
   stack: LayerStack,
   depth: 8 | 16,
   space: ColourSpace,
-  onProgress?: (share: number) => void,
-): LayersReading {
+): Generator<number, LayersReading> {
   const program = programOf(stack.nodes);
   const { parts } = program;
-  const weighed = weighParts(stack, program, space, (share) => onProgress?.(0.6 * share));
+  const weighed = yield* part(weighParts(stack, program, space), 0, 0.6);
   const numberOf = new Map(parts.map(({ node }, i) => [node, i]));
   const longSide = Math.max(stack.width, stack.height);
   const backed = (node: LayerNode): number => weighed[numberOf.get(node) ?? -1]?.backed ?? 1;
@@ -63,14 +70,11 @@ export function readLayers(
     runsOf(family, (i) => weighed[i].redundant || kinds.get(parts[i].node) === 'paint'),
   );
   // Both are measured on one way through the picture.
-  const errors = mergeErrors(stack, program, [...pairs, ...candidates], depth, (share) =>
-    onProgress?.(0.6 + 0.3 * share),
-  );
+  const errors = yield* part(mergeErrors(stack, program, [...pairs, ...candidates], depth), 0.6, 0.9);
   const partner = new Map(pairs.filter((_, k) => errors[k] <= MOST).map(({ first, last }) => [last, first]));
-  const runs = holdingRuns(candidates, errors.slice(pairs.length), families, (list) =>
-    mergeErrors(stack, program, list, depth),
+  const runs = yield* holdingRuns(candidates, errors.slice(pairs.length), families, (list) =>
+    part(mergeErrors(stack, program, list, depth), 0.9, 1),
   );
-  onProgress?.(1);
 
   const options = findOptions(stack);
   const open = new Set(options.flat());
@@ -94,6 +98,15 @@ export function readLayers(
     options: options.map((set) => set.map(({ path }) => path)),
     merges: runs.map((run) => inRun(families, run).map((i) => parts[i].node.path)),
   };
+}
+
+/** Work that is a part of the whole, from one share of it to another. */
+function* part<T>(work: Generator<number, T>, from: number, to: number): Generator<number, T> {
+  for (;;) {
+    const { done, value } = work.next();
+    if (done) return value;
+    yield from + (to - from) * value;
+  }
 }
 
 function allNodes(nodes: readonly LayerNode[]): LayerNode[] {
@@ -125,15 +138,15 @@ function runsOf(family: readonly number[], may: (part: number) => boolean): Run[
 }
 
 /** Runs that may be merged as they are; one that changes the picture is halved until none does. */
-function holdingRuns(
+function* holdingRuns(
   candidates: readonly Run[],
   measured: readonly number[],
   families: readonly (readonly number[])[],
-  measure: (runs: readonly Run[]) => number[],
-): Run[] {
+  measure: (runs: readonly Run[]) => Generator<number, number[]>,
+): Generator<number, Run[]> {
   const good: Run[] = [];
   let errors = measured;
-  for (let open = candidates; open.length > 0; errors = measure(open)) {
+  for (let open = candidates; open.length > 0; errors = yield* measure(open)) {
     const next: Run[] = [];
     open.forEach((run, k) => {
       if (errors[k] <= MOST) {

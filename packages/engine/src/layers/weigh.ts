@@ -39,15 +39,13 @@ const BASE = 320;
  *
  * The whole view is a linear filter of premultiplied light, so that what a part adds can be filtered by itself.
  * Redundancy is counted over the places of the part, not over the whole picture: a small glint counts.
- *
- * @param onRow after each row, with the share done; may throw to stop
+ * Yields the share done after each row.
  */
-export function weighParts(
+export function* weighParts(
   { width, height }: { width: number; height: number },
   program: Program,
   space: ColourSpace,
-  onRow?: (share: number) => void,
-): Weighed[] {
+): Generator<number, Weighed[]> {
   const { parts } = program;
   const runner = placeRunner(program);
   const light = lightOfCodes(space);
@@ -80,7 +78,7 @@ export function weighParts(
         grid.add(losses[k]!, x, y, less);
       }
     }
-    onRow?.((y + 1) / height);
+    yield (y + 1) / height;
   }
   const whole = wholeOf(base, null, grid);
   return parts.map((_, k) => {

@@ -1,3 +1,4 @@
+export { type Shown, showView } from '../shown.ts';
 export { type NodeCodecOptions, openCodec } from './codec.ts';
 export { type DossierFile, openDossierFile, saveDossierFile } from './dossier.ts';
 export { encodeGreyPng } from './grey.ts';
@@ -10,8 +11,6 @@ export {
   encodeSmall,
   type Patch,
   SHORTEST_STAND,
-  type Shown,
-  showView,
   smallForPage,
 } from './show.ts';
 export { streamAtomically, writeAtomically } from './write.ts';

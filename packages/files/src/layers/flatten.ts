@@ -1,16 +1,14 @@
-import { layerCanvas, makeCloseView, type Raster, reduceLayer, reduceView, SRGB } from '@halflight/engine';
-import { type Codec, FileTrouble } from '@halflight/files';
-import { showView } from '@halflight/files/node';
-import {
-  bytesSource,
-  type GroupDraft,
-  type LayerDraft,
-  type OpenRaster,
-  openOpenRaster,
-  type StoredLayerNode,
-  writeOpenRaster,
-} from '@halflight/files/openraster';
-import { type Gathered, largestDifference, type Painter, paint } from './gather.ts';
+import { layerCanvas, type Raster, reduceLayer } from '@halflight/engine';
+import { bytesSource } from '../dossier/source.ts';
+import { type OpenRaster, openOpenRaster } from '../openraster/open.ts';
+import type { StoredLayerNode } from '../openraster/stack.ts';
+import { type GroupDraft, type LayerDraft, writeOpenRaster } from '../openraster/write.ts';
+import { FileTrouble } from '../trouble.ts';
+import type { Codec } from '../types.ts';
+import { largestDifference } from './compare.ts';
+import type { Gathered } from './gather.ts';
+import { countLayers, type LayersHow, type Painter, paint, painterOf } from './paint.ts';
+import { thumbnail } from './thumbnail.ts';
 
 type Paths = readonly (readonly string[])[];
 
@@ -26,16 +24,16 @@ export interface Flattened {
  * The picture with every run of painted neighbours made one layer. Effects and hidden layers stay as they are. The
  * result is read back and put together again before anybody gets it.
  *
- * @throws FileTrouble when even the smallest step would change the picture
+ * @throws FileTrouble when even the smallest step would change the picture; the signal's reason when aborted
  */
 export async function flatten(
   file: OpenRaster,
   gathered: Gathered,
   merges: Paths,
-  codec: Codec,
-  limitMegapixels: number,
+  how: LayersHow,
 ): Promise<Flattened> {
-  const painter = painterOf(file, codec, limitMegapixels);
+  const { codec, limitMegapixels } = how;
+  const painter = painterOf(file, how);
   for (let runs = merges; ; runs = halved(runs)) {
     const root = {
       attributes: file.root,
@@ -51,7 +49,7 @@ export async function flatten(
     });
     const back = await openOpenRaster(bytesSource(bytes, file.name), limitMegapixels);
     const canvas = layerCanvas(file.width, file.height);
-    await paint(canvas, back.nodes, painterOf(back, codec, limitMegapixels));
+    await paint(canvas, back.nodes, painterOf(back, how));
     const difference = largestDifference(gathered.composite, canvas.raster(gathered.depth, gathered.space));
     if (difference <= 1) return { bytes, layers: countLayers(back.nodes), difference };
     if (runs.length === 0)
@@ -69,11 +67,6 @@ function halved(runs: Paths): Paths {
     const middle = run.length >> 1;
     return [run.slice(0, middle), run.slice(middle)].filter((half) => half.length > 1);
   });
-}
-
-function painterOf(file: OpenRaster, codec: Codec, limitMegapixels: number): Painter {
-  return async (layer) =>
-    (await codec.decode(await file.layer(layer), { name: `${layer.path}.png`, limitMegapixels })).raster;
 }
 
 async function thin(
@@ -122,18 +115,4 @@ async function png(
   { profile }: Pick<Gathered, 'profile'>,
 ): Promise<Uint8Array<ArrayBuffer>> {
   return new Uint8Array(await codec.encode(raster, { format: 'png', ...(profile ? { profile } : {}) }));
-}
-
-const THUMBNAIL = 256;
-
-/** The small picture that a layered file carries. */
-export async function thumbnail(codec: Codec, composite: Raster): Promise<Uint8Array<ArrayBuffer>> {
-  const shown = showView(reduceView(makeCloseView(composite), THUMBNAIL));
-  return new Uint8Array(
-    await codec.encode({ ...shown, depth: 8, space: SRGB }, { format: 'png', profile: 'srgb' }),
-  );
-}
-
-export function countLayers(nodes: readonly StoredLayerNode[]): number {
-  return nodes.reduce((sum, node) => sum + (node.kind === 'layer' ? 1 : countLayers(node.children)), 0);
 }

@@ -1,0 +1,92 @@
+import {
+  CLOSE_PIXELS,
+  type ColourSpace,
+  type LayerNode,
+  type LayerStack,
+  layerCanvas,
+  type PaintedLayer,
+  type Raster,
+  reduceLayer,
+  weighingSize,
+} from '@halflight/engine';
+import { breathe } from '../breathe.ts';
+import type { OpenRaster } from '../openraster/open.ts';
+import type { StoredLayerNode } from '../openraster/stack.ts';
+import { FileTrouble } from '../trouble.ts';
+import { countLayers, type LayersHow } from './paint.ts';
+
+/** A layered picture, read once from its lowest layer up. */
+export interface Gathered {
+  /** At the size at which layers are weighed. */
+  readonly stack: LayerStack;
+  /** All visible layers put together at full size. */
+  readonly composite: Raster;
+  readonly depth: 8 | 16;
+  readonly space: ColourSpace;
+  /** The profile of its layers, as they carry it. */
+  readonly profile: Uint8Array | null;
+  /** What was read differently from how it was meant, in sentences. */
+  readonly notes: readonly string[];
+}
+
+/**
+ * Reads all layers, one at a time: only the small copies and one full canvas stay in memory.
+ *
+ * @param onLayer after each layer, hidden ones too, with its small copy
+ * @throws FileTrouble when a layer can't be read or there is none; the signal's reason when aborted
+ */
+export async function gather(
+  file: OpenRaster,
+  { codec, limitMegapixels, signal }: LayersHow,
+  onLayer: (layer: PaintedLayer) => void = () => {},
+): Promise<Gathered> {
+  if (countLayers(file.nodes) === 0)
+    throw new FileTrouble('format', `“${file.name}” holds no layer.`, 'Choose a file with painted layers.');
+  const canvas = layerCanvas(file.width, file.height);
+  const small = weighingSize(file.width, file.height, CLOSE_PIXELS);
+  const spaces = new Map<string, { space: ColourSpace; profile: Uint8Array | null }>();
+  let depth: 8 | 16 = 8;
+  const read = async (nodes: readonly StoredLayerNode[], seen: boolean): Promise<LayerNode[]> => {
+    const out: LayerNode[] = [];
+    for (const node of nodes) {
+      const shown = seen && node.visible;
+      if (node.kind === 'group') {
+        if (shown && node.isolated) canvas.open();
+        const children = await read(node.children, shown);
+        if (shown && node.isolated) canvas.close(node);
+        out.push({ ...node, children });
+        continue;
+      }
+      await breathe();
+      signal?.throwIfAborted();
+      const bytes = await file.layer(node);
+      const { raster, profile } = await codec.decode(bytes, {
+        name: `${file.name}: ${node.path}.png`,
+        limitMegapixels,
+        ...(signal ? { signal } : {}),
+      });
+      if (raster.depth === 16) depth = 16;
+      if (!spaces.has(raster.space.name)) spaces.set(raster.space.name, { space: raster.space, profile });
+      if (shown) canvas.draw({ ...node, raster });
+      const layer = { ...node, ...reduceLayer({ raster, x: node.x, y: node.y }, file, small) };
+      out.push(layer);
+      onLayer(layer);
+    }
+    return out;
+  };
+  const nodes = await read(file.nodes, true);
+  const first = [...spaces.values()][0];
+  const notes = [...file.notes];
+  if (spaces.size > 1)
+    notes.push(
+      `Its layers are in several colour spaces (${[...spaces.keys()].join(', ')}); they were put together as they stand.`,
+    );
+  return {
+    stack: { ...small, nodes },
+    composite: canvas.raster(depth, first.space),
+    depth,
+    space: first.space,
+    profile: first.profile,
+    notes,
+  };
+}
