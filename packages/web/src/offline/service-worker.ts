@@ -67,9 +67,10 @@ scope.addEventListener('fetch', (event) => {
 async function receive(request: Request): Promise<Response> {
   const files = (await request.formData()).getAll('files').filter((it) => it instanceof File);
   const shared = await caches.open(SHARED);
-  for (const [index, file] of files.entries()) {
+  for (const file of files) {
     const headers = { 'Content-Type': file.type, [SHARED_NAME]: encodeURIComponent(file.name) };
-    await shared.put(addressOf(`share/${index}`), new Response(file, { headers }));
+    // Each under a name of its own: more may come before the page has taken the first ones.
+    await shared.put(addressOf(`share/${crypto.randomUUID()}`), new Response(file, { headers }));
   }
   return Response.redirect(addressOf(''), 303);
 }

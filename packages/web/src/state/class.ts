@@ -17,7 +17,7 @@ import {
 } from './class-document.ts';
 import { isRead, type KeptReading } from './class-reading.ts';
 import { keeper } from './desks.ts';
-import { keepingSentence } from './open.ts';
+import { keepingSentence } from './keeping.ts';
 import { clearTroubles, say, trouble } from './session.ts';
 
 /** How far the reading of the class is. */

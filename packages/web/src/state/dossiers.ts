@@ -1,7 +1,8 @@
 import { proxy } from 'comlink';
 import type { BroughtIn, Packed } from '../storage/keeper.ts';
 import { keeper } from './desks.ts';
-import { keepingSentence, refreshShelf } from './open.ts';
+import { askToKeep, keepingSentence } from './keeping.ts';
+import { refreshShelf } from './open.ts';
 import { savePlace } from './save.ts';
 import { get, say, set, trouble } from './session.ts';
 
@@ -59,6 +60,7 @@ export async function bringIn(files: readonly { file: Blob; name: string }[]): P
     try {
       const brought = await keeper.bringIn(file, name);
       arrived.push(...brought.works, ...brought.there);
+      if (brought.works.length > 0) void askToKeep();
       for (const sentence of brought.troubles) trouble('shelf', sentence);
       const sentence = broughtSentence(brought);
       // What came in is seen; that nothing did must be said.

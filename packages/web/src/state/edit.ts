@@ -2,7 +2,8 @@ import { type Command, commandWords } from '../document/commands.ts';
 import { type Entry, type History, step } from '../document/history.ts';
 import { currentVersion } from '../document/work.ts';
 import { keeper } from './desks.ts';
-import { keepingSentence, openWork } from './open.ts';
+import { keepingSentence } from './keeping.ts';
+import { openWork } from './open.ts';
 import { refreshReadings } from './readings.ts';
 import { get, say, set, trouble } from './session.ts';
 

@@ -86,7 +86,13 @@ const PATIENCE = 800;
 /** Begins the look: on the whole screen where the browser allows it. */
 export async function beginLook(): Promise<void> {
   const root = document.documentElement;
-  const whole = root.requestFullscreen?.({ navigationUI: 'hide' }).catch(() => undefined);
+  const whole = root
+    .requestFullscreen?.({ navigationUI: 'hide' })
+    // It may come when the look is over already.
+    .then(async () => {
+      if (useLook.getState().phase === 'asking') await document.exitFullscreen();
+    })
+    .catch(() => undefined);
   await Promise.race([whole, new Promise((resolve) => setTimeout(resolve, PATIENCE))]);
   useLook.setState({ phase: 'looking', answers: {}, taken: null });
 }

@@ -6,8 +6,9 @@ import type { OpenedPicture } from '../picture/desk.ts';
 import { baselineInUse } from './baseline.ts';
 import { keeper, pictures } from './desks.ts';
 import { perform } from './edit.ts';
+import { keepingSentence, lookAtRoom } from './keeping.ts';
 import { lineOf } from './learn.ts';
-import { type Incoming, keepingSentence, openPicture, openWork, versionOf } from './open.ts';
+import { type Incoming, openPicture, openWork, versionOf } from './open.ts';
 import { forgetReadings, refreshReadings } from './readings.ts';
 import { get, type ShownGlance, say, set, trouble } from './session.ts';
 
@@ -62,7 +63,7 @@ export async function keepGlance(): Promise<void> {
   const { glance } = get();
   if (glance === null) return;
   const { id, file, version, pose, outcomes } = glance;
-  await keeper.keepPicture(version.hash, file).catch((error) => trouble('keeping', keepingSentence(error)));
+  await keepBytes(version.hash, file);
   set({ glance: null, writable: true });
   perform({ kind: 'addVersion', version, pose, outcomes, glance: id });
   say('It is kept as a version.');
@@ -82,7 +83,7 @@ async function addVersion(
   file: Blob,
   { version, pose, outcomes }: Pick<ShownGlance, 'version' | 'pose' | 'outcomes'>,
 ): Promise<void> {
-  await keeper.keepPicture(version.hash, file).catch((error) => trouble('keeping', keepingSentence(error)));
+  await keepBytes(version.hash, file);
   hang(picture);
   set({ glance: null, writable: true });
   perform({ kind: 'addVersion', version, pose, outcomes });
@@ -101,6 +102,16 @@ function hangGlance(
   perform({ kind: 'glance', glance: { ...sheet, id } });
   set({ writable: false });
   arrive();
+}
+
+/** Keeps a version's bytes; that they could not be kept is said, and so is that there is little room left. */
+async function keepBytes(hash: string, file: Blob): Promise<void> {
+  try {
+    await keeper.keepPicture(hash, file);
+    void lookAtRoom();
+  } catch (error) {
+    trouble('keeping', keepingSentence(error));
+  }
 }
 
 /** The work as it lies on the paste, with what the paste says to every "will do". */

@@ -6,6 +6,7 @@ import type { OpenedPicture } from '../picture/desk.ts';
 import type { ShelfEntry } from '../storage/keeper.ts';
 import { keeper, pictures } from './desks.ts';
 import { bringIn, isDossierName } from './dossiers.ts';
+import { askToKeep, keepingSentence } from './keeping.ts';
 import { readNext } from './next.ts';
 import { forgetReadings, refreshReadings } from './readings.ts';
 import { clearTroubles, type DemoPicture, get, type Session, set, trouble } from './session.ts';
@@ -97,7 +98,7 @@ async function openOne(
   try {
     await keeper.create(work, file, picture.thumb);
     await keeper.open(work.id);
-    void navigator.storage?.persist?.().then(async () => set({ keeping: await keeper.state() }));
+    void askToKeep();
   } catch (error) {
     trouble('keeping', keepingSentence(error));
   }
@@ -272,12 +273,4 @@ const isAt = (id: string): boolean => {
 function sentenceOf(error: unknown, name: string): string {
   const text = error instanceof Error && error.message ? error.message : 'It could not be read.';
   return text.includes(name) ? text : `${name}: ${text}`;
-}
-
-/** What to tell when something could not be kept. */
-export function keepingSentence(error: unknown): string {
-  const full = error instanceof Error && error.name === 'QuotaExceededError';
-  return full
-    ? 'The browser’s store is full, so this is not kept: take works off the shelf that you no longer need, then open the picture again.'
-    : 'The browser refused to keep this. What you see goes on working, but it ends with this page.';
 }

@@ -34,6 +34,8 @@ let handle: Handle | null = null;
 /** The state of the file that was read last, and the one that was seen last. */
 let known = '';
 let last = '';
+/** Looks in a row at which the file was not there, and readings in a row that came to no end. */
+let absent = 0;
 let failed = 0;
 let timer: ReturnType<typeof setInterval> | null = null;
 let busy = false;
@@ -112,6 +114,7 @@ async function begin(work: string, file: Handle): Promise<void> {
   handle = file;
   known = '';
   last = '';
+  absent = 0;
   failed = 0;
   useWatch.setState({ watched: { work, name: file.name, state: 'on' } });
   timer = setInterval(() => void look(), PAUSE);
@@ -139,6 +142,7 @@ async function look(): Promise<void> {
   try {
     const file = await handle.getFile();
     const state = `${file.size} ${file.lastModified}`;
+    absent = 0;
     if (watched.state === 'lost') useWatch.setState({ watched: { ...watched, state: 'on' } });
     const steady = state === last;
     last = state;
@@ -146,7 +150,7 @@ async function look(): Promise<void> {
     await read(file, state);
   } catch {
     // Gone for a moment while the program swaps files, or for good: it is looked for again.
-    if (++failed > PATIENCE) useWatch.setState({ watched: { ...watched, state: 'lost' } });
+    if (++absent > PATIENCE) useWatch.setState({ watched: { ...watched, state: 'lost' } });
   } finally {
     busy = false;
   }

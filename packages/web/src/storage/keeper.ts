@@ -2,7 +2,7 @@ import type { ProxyMarked } from 'comlink';
 import type { Command } from '../document/commands.ts';
 import type { Facts } from '../document/facts.ts';
 import type { Entry } from '../document/history.ts';
-import type { Work, WorkState } from '../document/work.ts';
+import type { Look, Work, WorkState } from '../document/work.ts';
 import type { ClassKeeper } from './class.ts';
 
 /** One line of the shelf, kept in the index so that the shelf needs no document. */
@@ -17,11 +17,13 @@ export interface ShelfEntry {
   /** The finding that stands first between the work and done; null when none does, undefined when unread. */
   readonly topFinding?: string | null;
   readonly openNotes?: number;
+  /** The last quiet look that was written down. */
+  readonly lastLook?: Pick<Look, 'at' | 'version'> | null;
   /** Small picture; absent when it could not be made. */
   readonly thumb?: Blob;
   /** Bytes of pictures that this work needs. */
   readonly hashes: readonly string[];
-  /** Taken off the shelf; gone for good at the next start. */
+  /** Taken off the shelf; gone for good at the next start, or when the store needs its room. */
   readonly removed?: boolean;
 }
 

@@ -21,6 +21,8 @@ export interface Kept {
   readonly pending: number;
   /** Where the next snapshot goes. */
   readonly slot: 'a' | 'b';
+  /** True when the newest entries could not be written: the next writing brings the whole. */
+  readonly behind?: boolean;
 }
 
 /** After this many lines the journal is folded into a snapshot. */
@@ -36,8 +38,13 @@ export async function keepNew(files: Files, folder: string, work: Work): Promise
   return fold(files, folder, { history: begin(work), line: 0, pending: 0, slot: 'a' });
 }
 
-/** Opens what is kept in a folder, or null when nothing readable is there. */
-export async function openKept(files: Files, folder: string): Promise<Kept | null> {
+/**
+ * Opens what is kept in a folder, or null when nothing readable is there.
+ *
+ * @param mend writes the whole again when the journal ends in a torn line. Only who holds the right to write may:
+ *   for a reader a line that another tab is just writing looks torn as well.
+ */
+export async function openKept(files: Files, folder: string, mend = false): Promise<Kept | null> {
   const [a, b] = [await readSnapshot(files, `${folder}/a`), await readSnapshot(files, `${folder}/b`)];
   const newest = a !== null && (b === null || a.line >= b.line) ? a : b;
   if (newest === null) return null;
@@ -56,18 +63,31 @@ export async function openKept(files: Files, folder: string): Promise<Kept | nul
     line = number;
   }
   const kept: Kept = { history, line, pending: lines.length, slot: newest === a ? 'b' : 'a' };
-  return torn || gap ? fold(files, folder, kept) : kept;
+  if (!torn && !gap) return kept;
+  const behind = { ...kept, behind: true };
+  return mend ? fold(files, folder, kept).catch(() => behind) : behind;
 }
 
 /** Writes one entry down and returns what is kept then. */
 export async function write(files: Files, folder: string, kept: Kept, entry: Entry): Promise<Kept> {
   const line = kept.line + 1;
-  // The browser cleared its store meanwhile: a journal alone would be no work, so the whole is written again.
-  if (await gone(files, folder))
+  // The browser cleared its store meanwhile, or a writing failed: a journal alone would be no work, or one with a
+  // gap. So the whole is written again.
+  if (kept.behind || (await gone(files, folder)))
     return fold(files, folder, { ...kept, history: step(kept.history, entry), line });
   await files.append(`${folder}/journal`, encoder.encode(`${seal(`${line} ${JSON.stringify(entry)}`)}\n`));
   const next = { ...kept, history: step(kept.history, entry), line, pending: kept.pending + 1 };
   return next.pending >= JOURNAL_LIMIT ? fold(files, folder, next) : next;
+}
+
+/** What is known after an entry that could not be written. */
+export function missed(kept: Kept, entry: Entry): Kept {
+  return { ...kept, history: step(kept.history, entry), line: kept.line + 1, behind: true };
+}
+
+/** Writes what could not be written before. */
+export function catchUp(files: Files, folder: string, kept: Kept): Promise<Kept> {
+  return kept.behind ? fold(files, folder, kept) : Promise.resolve(kept);
 }
 
 async function gone(files: Files, folder: string): Promise<boolean> {

@@ -1,19 +1,23 @@
 import { expose, proxy } from 'comlink';
-import { currentVersion } from '../document/work.ts';
+import { currentVersion, thingsOf } from '../document/work.ts';
 import { CHANNEL, type Keeper, type News, type Packed } from '../storage/keeper.ts';
-import { type Kept, keepNew, learn, openKept, write } from '../storage/kept.ts';
-import { folderOf, pictureOf, thumbOf } from '../storage/places.ts';
-import { entryOf, hashesOf, openShop } from './storage/shop.ts';
+import { keepNew, openKept } from '../storage/kept.ts';
+import { folderOf, pictureOf } from '../storage/places.ts';
+import { openWorkOf } from './storage/open-work.ts';
+import { entryOf, entryWithNotes, openShop } from './storage/shop.ts';
 
 const shop = openShop();
 
-let open: { id: string; kept: Kept; release: () => void; writable: boolean } | null = null;
 /** Tells the other tabs what has changed. */
 const channel = 'BroadcastChannel' in globalThis ? new BroadcastChannel(CHANNEL) : null;
 const tell = (news: News): void => channel?.postMessage(news);
 
-/** Writes happen one after the other, in the order of the calls. */
-let queue: Promise<unknown> = Promise.resolve();
+const desk = openWorkOf(shop, {
+  lock,
+  untilFree,
+  written: (id) => tell({ kind: 'written', id }),
+  forgotten: () => tell({ kind: 'shelf' }),
+});
 
 const keeper: Keeper = {
   async state() {
@@ -38,37 +42,31 @@ const keeper: Keeper = {
     const { files } = await shop;
     const there = await files.size(pictureOf(hash));
     if (there === file.size) return;
-    try {
-      await files.write(pictureOf(hash), new Uint8Array(await file.arrayBuffer()));
-    } catch (error) {
-      await files.remove(pictureOf(hash)).catch(() => undefined);
-      throw error;
-    }
+    const bytes = new Uint8Array(await file.arrayBuffer());
+    const put = async (): Promise<void> => {
+      try {
+        await files.write(pictureOf(hash), bytes);
+      } catch (error) {
+        await files.remove(pictureOf(hash)).catch(() => undefined);
+        throw error;
+      }
+    };
+    await desk.withRoom(put, () => [hash]);
   },
 
   async create(work, picture, thumb) {
     await keeper.keepPicture(currentVersion(work).hash, picture);
     const { files, index } = await shop;
-    await keepNew(files, folderOf(work.id), work);
+    await desk.withRoom(
+      () => keepNew(files, folderOf(work.id), work),
+      () => thingsOf(work),
+    );
     await index.put(entryOf(work, thumb));
     tell({ kind: 'shelf' });
   },
 
-  async open(id) {
-    await keeper.close();
-    const kept = await openKept((await shop).files, folderOf(id));
-    if (kept === null) return null;
-    const release = await lock(id);
-    open = { id, kept, release: release ?? untilFree(id), writable: release !== null };
-    const { base, done, undone } = kept.history;
-    return { base, done, undone, writable: open.writable };
-  },
-
-  async close() {
-    await queue.catch(() => undefined);
-    open?.release();
-    open = null;
-  },
+  open: (id) => desk.open(id),
+  close: () => desk.close(),
 
   async look(id) {
     const kept = await openKept((await shop).files, folderOf(id));
@@ -77,43 +75,8 @@ const keeper: Keeper = {
     return { base, done, undone };
   },
 
-  write(entry) {
-    const target = open;
-    const job = queue
-      .catch(() => undefined)
-      .then(async () => {
-        if (target === null || target !== open) throw new Error('No work is open.');
-        if (!target.writable) throw new Error('Another tab writes this work.');
-        const { files, index } = await shop;
-        target.kept = await write(files, folderOf(target.id), target.kept, entry);
-        const { history } = target.kept;
-        const { title, state } = history.present;
-        await index.change(target.id, {
-          title,
-          state,
-          version: currentVersion(history.present).number,
-          hashes: hashesOf(history),
-          touched: new Date().toISOString(),
-        });
-        tell({ kind: 'written', id: target.id });
-      });
-    queue = job;
-    return job;
-  },
-
-  learn(hash, facts) {
-    const target = open;
-    const job = queue
-      .catch(() => undefined)
-      .then(async () => {
-        if (target === null || target !== open || !target.writable) return;
-        const { files, index } = await shop;
-        target.kept = await learn(files, folderOf(target.id), target.kept, hash, facts);
-        await index.change(target.id, { hashes: hashesOf(target.kept.history) });
-      });
-    queue = job;
-    return job;
-  },
+  write: (entry) => desk.write(entry),
+  learn: (hash, facts) => desk.learn(hash, facts),
 
   async picture(hash, mediaType) {
     const bytes = await (await shop).files.read(pictureOf(hash));
@@ -122,6 +85,7 @@ const keeper: Keeper = {
 
   async mark(id, change) {
     await (await shop).index.change(id, change);
+    if (change.removed) await desk.settle();
     tell({ kind: 'shelf' });
   },
 
@@ -196,7 +160,7 @@ const keeper: Keeper = {
           await index.change(id, { removed: false });
         } else {
           works.push({ id, title });
-          await index.put(entryOf(brought.work, await thumbOf(files, brought.work)));
+          await index.put(await entryWithNotes(files, brought.work));
         }
       },
       (sentence) => troubles.push(sentence),

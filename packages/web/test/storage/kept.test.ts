@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { begin, type Entry, step } from '../../src/document/history.ts';
 import { crc32 } from '../../src/storage/crc32.ts';
 import { type Files, memoryFiles } from '../../src/storage/files.ts';
-import { keepNew, openKept, write } from '../../src/storage/kept.ts';
+import { keepNew, missed, openKept, write } from '../../src/storage/kept.ts';
 import { anyEntry, work } from '../samples.ts';
 
 const rename = (title: string): Entry => ({ kind: 'do', command: { kind: 'rename', title } });
@@ -152,4 +152,53 @@ test('a work whose folder was cleared while it was open is whole again with the 
   const { history } = (await openKept(files, 'w'))!;
   expect(history.present.title).toBe(work.title);
   expect(history.undone).toHaveLength(1);
+});
+
+test('an entry that a full store refused, wholly or in part, is written with the next one', async () => {
+  await fc.assert(
+    fc.asyncProperty(
+      fc.integer({ min: 0, max: 120 }),
+      fc.integer({ min: 0, max: 8 }),
+      async (bytes, before) => {
+        const files = memoryFiles();
+        let kept = await keepNew(files, 'w', work);
+        for (let k = 0; k < before; k++) kept = await write(files, 'w', kept, rename(`title ${k}`));
+        const refused = write(failing(files, { bytes }), 'w', kept, rename('refused'));
+        await refused.then(
+          (written) => {
+            kept = written;
+          },
+          () => {
+            kept = missed(kept, rename('refused'));
+          },
+        );
+        kept = await write(files, 'w', kept, { kind: 'undo' });
+        kept = await write(files, 'w', kept, { kind: 'redo' });
+        const opened = await openKept(files, 'w');
+        expect(opened?.history.present.title).toBe('refused');
+        expect(opened?.history.done).toHaveLength(before + 1);
+      },
+    ),
+    { numRuns: 100 },
+  );
+});
+
+test('who only reads leaves alone what another tab is just writing', async () => {
+  const files = memoryFiles();
+  let kept = await keepNew(files, 'w', work);
+  kept = await write(files, 'w', kept, rename('one'));
+  const whole = (await files.read('w/journal'))!;
+  await files.append('w/journal', whole.subarray(0, 20));
+  const torn = await files.read('w/journal');
+  expect((await openKept(files, 'w'))?.history.present.title).toBe('one');
+  expect(await files.read('w/journal')).toEqual(torn);
+  // The other tab comes to the end of its line, and goes on: nothing of it is lost.
+  await files.write('w/journal', whole);
+  await write(files, 'w', kept, rename('two'));
+  expect((await openKept(files, 'w'))?.history.present.title).toBe('two');
+  // Who may write mends it, so that what follows does not stand behind a torn line.
+  await files.append('w/journal', whole.subarray(0, 20));
+  const mended = (await openKept(files, 'w', true))!;
+  await write(files, 'w', mended, rename('three'));
+  expect((await openKept(files, 'w'))?.history.present.title).toBe('three');
 });

@@ -6,10 +6,11 @@ import { DemoOffer } from '../../parts/DemoOffer.tsx';
 import { Packing } from '../../parts/Packing.tsx';
 import { Troubles } from '../../parts/Troubles.tsx';
 import { saveShelf } from '../../state/dossiers.ts';
+import { FILLING_SENTENCE, isFilling } from '../../state/keeping.ts';
 import { useSession } from '../../state/session.ts';
-import { restoreWork } from '../../state/shelf.ts';
+import { restoreWork, takeUp } from '../../state/shelf.ts';
 import type { KeepingState, ShelfEntry } from '../../storage/keeper.ts';
-import type { Order } from './arrange.ts';
+import { type Order, restedLongest } from './arrange.ts';
 
 const ORDERS: Record<Order, string> = {
   touched: 'last worked on',
@@ -17,19 +18,14 @@ const ORDERS: Record<Order, string> = {
   notes: 'number of open notes',
 };
 
-/** From this share on the store is said to fill up: our default, early enough to act. */
-const FILLING = 0.8;
-
 /** Says how much the store holds, and warns before it is full. */
 function Fullness({ keeping }: { keeping: KeepingState | null }) {
   if (!keeping?.lasting || keeping.used === null || !keeping.allowed) return null;
-  const share = keeping.used / keeping.allowed;
   const held = `${megabytes(keeping.used)} of ${megabytes(keeping.allowed)}`;
-  if (share < FILLING) return <p className="quiet caption">The browser’s store holds {held}.</p>;
+  if (!isFilling(keeping)) return <p className="quiet caption">The browser’s store holds {held}.</p>;
   return (
     <p className="remark">
-      The browser’s store is filling up: {held}. Save the dossiers of resting works, then take those works off
-      the shelf.
+      The browser’s store is filling up: {held}. {FILLING_SENTENCE}
     </p>
   );
 }
@@ -53,6 +49,8 @@ export function ShelfMargin({
 }) {
   const { keeping, removed } = useSession();
   const count = shelf.length;
+  const resting = shelf.filter(({ state }) => state === 'resting').length;
+  const longest = restedLongest(shelf);
   return (
     <>
       <h2 className="unseen">About the shelf</h2>
@@ -88,6 +86,15 @@ export function ShelfMargin({
           <p>
             <Comings lead="Open a picture" />.
           </p>
+          {longest && (
+            <p>
+              <button type="button" className="clause" onClick={() => takeUp(longest.id)}>
+                Take up a resting picture
+              </button>
+              : {resting === 1 ? 'one rests' : `${countWord(resting)} rest, “${longest.title}” the longest`}.
+              It is read anew and opens at the first thing to do.
+            </p>
+          )}
           <p>
             <button type="button" className="clause" onClick={() => void saveShelf()}>
               Save the whole shelf
@@ -121,6 +128,12 @@ export function ShelfMargin({
           Read your own finished works
         </button>{' '}
         once: notes then say what is unusual for you.
+      </p>
+      <p>
+        <button type="button" className="clause" onClick={() => go({ screen: 'layers' })}>
+          Weigh the layers
+        </button>{' '}
+        of a picture: which still count, which can be one.
       </p>
       <p className="quiet">
         <button type="button" className="clause" onClick={showHelp}>

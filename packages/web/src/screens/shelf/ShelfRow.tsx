@@ -1,12 +1,12 @@
 import { routeHash } from '../../app/route.ts';
 import { when } from '../../parts/when.ts';
 import { saveDossier } from '../../state/dossiers.ts';
-import { removeWork } from '../../state/shelf.ts';
+import { removeWork, takeUp } from '../../state/shelf.ts';
 import type { ShelfEntry } from '../../storage/keeper.ts';
 
 /** A work on the shelf: small picture, title, where it stands, and what stands between it and done. */
 export function ShelfRow({ entry }: { entry: ShelfEntry }) {
-  const { id, title, version, state, touched, topFinding } = entry;
+  const { id, title, version, state, touched, topFinding, lastLook } = entry;
   const source = thumbAddress(entry);
   return (
     <li className="row" data-work={id}>
@@ -16,10 +16,16 @@ export function ShelfRow({ entry }: { entry: ShelfEntry }) {
           <span className="row-title">{title}</span>
           <span className="caption quiet">
             version {version} · {state} · {when(touched)}
+            {lastLook && ` · last look ${when(lastLook.at)}`}
           </span>
           <span className="row-finding">{findingWords(topFinding)}</span>
         </span>
       </a>
+      {state === 'resting' && (
+        <button type="button" className="clause caption" onClick={() => takeUp(id)}>
+          take up<span className="unseen"> again: {title}</span>
+        </button>
+      )}
       <button type="button" className="clause caption" onClick={() => void saveDossier(id, title)}>
         save its dossier<span className="unseen">: {title}</span>
       </button>

@@ -12,6 +12,15 @@ export function arrange(shelf: readonly ShelfEntry[], query: string, order: Orde
   return shelf.filter(has).sort(BY[order]);
 }
 
+/** The resting work that was not worked on for the longest time; null when none rests. */
+export function restedLongest(shelf: readonly ShelfEntry[]): ShelfEntry | null {
+  const resting = shelf.filter(({ state }) => state === 'resting');
+  return resting.reduce<ShelfEntry | null>(
+    (oldest, entry) => (oldest === null || entry.touched < oldest.touched ? entry : oldest),
+    null,
+  );
+}
+
 const BY: Record<Order, (a: ShelfEntry, b: ShelfEntry) => number> = {
   touched: (a, b) => (a.touched < b.touched ? 1 : a.touched > b.touched ? -1 : 0),
   title: (a, b) => a.title.localeCompare(b.title, undefined, { numeric: true }),

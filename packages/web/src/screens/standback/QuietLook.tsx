@@ -1,4 +1,4 @@
-import { type RefObject, useEffect, useRef, useState } from 'react';
+import { type RefObject, useEffect, useRef, useState, useSyncExternalStore } from 'react';
 import { screenSpace } from '../../picture/client.ts';
 import type { OpenedPicture } from '../../picture/desk.ts';
 import { pictures } from '../../state/desks.ts';
@@ -26,9 +26,10 @@ export function QuietLook({ picture, average }: { picture: OpenedPicture; averag
     const timers = [setTimeout(end, 1000 * seconds)];
     if (sizes === 'both') timers.push(setTimeout(() => setSmall(true), 500 * seconds));
     // The browser keeps Esc to itself on the whole screen: leaving that is the end as well.
-    const wasWhole = document.fullscreenElement !== null;
+    let wasWhole = document.fullscreenElement !== null;
     const left = (): void => {
       if (wasWhole && document.fullscreenElement === null) end();
+      wasWhole = document.fullscreenElement !== null;
     };
     const stop = (event: Event): void => {
       event.preventDefault();
@@ -66,11 +67,28 @@ export function QuietLook({ picture, average }: { picture: OpenedPicture; averag
 /** The whole picture at one size, in the pixels of the screen. */
 function Shown({ picture, part, visible }: { picture: OpenedPicture; part: number; visible: boolean }) {
   const canvas = useRef<HTMLCanvasElement>(null);
-  usePixels(canvas, picture, part);
+  usePixels(canvas, picture, part, useWindowSize());
   return <canvas ref={canvas} data-visible={visible || undefined} aria-hidden />;
 }
 
-function usePixels(ref: RefObject<HTMLCanvasElement | null>, picture: OpenedPicture, part: number): void {
+/** The size of the window: the whole screen may come a moment after the look has begun. */
+function useWindowSize(): string {
+  return useSyncExternalStore(
+    (changed) => {
+      window.addEventListener('resize', changed);
+      return () => window.removeEventListener('resize', changed);
+    },
+    () => `${window.innerWidth} ${window.innerHeight}`,
+  );
+}
+
+function usePixels(
+  ref: RefObject<HTMLCanvasElement | null>,
+  picture: OpenedPicture,
+  part: number,
+  windowSize: string,
+): void {
+  // biome-ignore lint/correctness/useExhaustiveDependencies: drawn again for another size of the window
   useEffect(() => {
     const canvas = ref.current;
     const context = canvas?.getContext('2d', { colorSpace: screenSpace() });
@@ -101,7 +119,7 @@ function usePixels(ref: RefObject<HTMLCanvasElement | null>, picture: OpenedPict
     return () => {
       wanted = false;
     };
-  }, [ref, picture, part]);
+  }, [ref, picture, part, windowSize]);
 }
 
 interface Lock {

@@ -36,7 +36,8 @@ export async function openIndex(): Promise<ShelfIndex> {
   }
 }
 
-function memoryIndex(): ShelfIndex {
+/** An index that lasts as long as the page: where the browser gives no database, and in tests. */
+export function memoryIndex(): ShelfIndex {
   const entries = new Map<string, ShelfEntry>();
   return {
     all: async () => [...entries.values()],

@@ -52,7 +52,7 @@ function inFolder(root: FileSystemDirectoryHandle): Files {
   return {
     read: async (path) => {
       const file = await handle(path, false).catch(() => null);
-      return file && new Uint8Array(await (await file.getFile()).arrayBuffer());
+      return file && readWhole(file);
     },
     blob: async (path) => {
       const file = await handle(path, false).catch(() => null);
@@ -108,6 +108,18 @@ function inFolder(root: FileSystemDirectoryHandle): Files {
       return names;
     },
   };
+}
+
+/** Another tab may write the file between the look at it and its reading: a few tries. */
+async function readWhole(handle: FileSystemFileHandle): Promise<Uint8Array<ArrayBuffer>> {
+  for (let attempt = 0; ; attempt++) {
+    try {
+      return new Uint8Array(await (await handle.getFile()).arrayBuffer());
+    } catch (error) {
+      if ((error as Error).name !== 'NotReadableError' || attempt === 20) throw error;
+      await new Promise((resolve) => setTimeout(resolve, 25));
+    }
+  }
 }
 
 /** Another tab may hold the file for a moment: a few tries. */
