@@ -23,7 +23,7 @@ export async function classRows(): Promise<Figure[]> {
   const painted = await demoFolder();
   const make = (count: number): Promise<string[]> =>
     manyWorks({
-      source: join(painted, pictureName(5)),
+      sources: [1, 2, 3, 4, 5].map((version) => join(painted, pictureName(version))),
       out: `${CACHE}class-${count}`,
       count,
       megapixels: [2, 12],

@@ -51,7 +51,7 @@ it('is made once, and says what was planted', async () => {
 it('makes large classes, the same for the same seed, some of them broken', async () => {
   const make = (out: string) =>
     manyWorks({
-      source: join(painted, pictureName(5)),
+      sources: [2, 5].map((version) => join(painted, pictureName(version))),
       out: join(painted, out),
       count: 4,
       megapixels: [0.01, 0.02],
@@ -61,6 +61,12 @@ it('makes large classes, the same for the same seed, some of them broken', async
   expect(a).toHaveLength(4);
   for (const [k, path] of a.entries()) expect(await readFile(path)).toEqual(await readFile(b[k]));
   await expect(sharp(a[3], { failOn: 'warning' }).raw().toBuffer()).rejects.toThrow();
-  const { width, height } = await sharp(a[0]).metadata();
+  const { width, height, icc } = await sharp(a[0]).metadata();
   expect(width * height).toBeGreaterThan(9000);
+  // As the imaging library itself attaches it.
+  const tagged = await sharp(join(painted, pictureName(5)))
+    .withIccProfile('srgb')
+    .jpeg()
+    .toBuffer();
+  expect(icc).toEqual((await sharp(tagged).metadata()).icc);
 });
