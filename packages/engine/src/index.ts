@@ -27,6 +27,7 @@ export {
 } from './class/work.ts';
 export { ciede2000 } from './colour/ciede2000.ts';
 export { lightness, linearToCielab, luminance, luminanceOf, xyzToCielab } from './colour/cielab.ts';
+export { srgbCode } from './colour/codes.ts';
 export { cssHex } from './colour/css.ts';
 export { fromSrgb, mapToGamut } from './colour/gamut.ts';
 export { gamutMapper } from './colour/gamutMapper.ts';
@@ -90,6 +91,7 @@ export {
 } from './handover/settings.ts';
 export { checkSettings } from './handover/settingsSchema.ts';
 export { type Box, planSize, type SizePlan } from './handover/sizePlan.ts';
+export { editStages, SHORTEST_STAND, workingSteps } from './handover/stages.ts';
 export {
   bakeTable,
   type DeliverySpace,
@@ -108,11 +110,31 @@ export { MOOD_WORDS, type MoodWord, placeOf } from './intent/moodWords.ts';
 export { type Checked, checkBaseline, checkIntent } from './intent/schema.ts';
 export type { BlendMode } from './layers/blend.ts';
 export { compositeStack, type LayerCanvas, layerCanvas } from './layers/canvas.ts';
+export { largestDifference, whereDifferent } from './layers/compare.ts';
 export { differenceLayer } from './layers/difference.ts';
+export { doesSentence, type LayerDoes, whatLayersDo } from './layers/does.ts';
+export { measureSmall, type SmallMeasures } from './layers/measures.ts';
 export type { Meeting, Operator } from './layers/meet.ts';
+export { type FlattenStage, flattenPlan, STAGES, type StageName } from './layers/plan.ts';
 export { type LayerReading, type LayersReading, layersReader, readLayers } from './layers/read.ts';
 export { reduceLayer, weighingSize } from './layers/reduce.ts';
+export {
+  type Choices,
+  type OptionPicture,
+  optionPictures,
+  smallComposite,
+  smallStack,
+} from './layers/small.ts';
 export type { LayerGroup, LayerNode, LayerStack, PaintedLayer } from './layers/stack.ts';
+export {
+  findNode,
+  type LayerSetting,
+  layerSweep,
+  type SweepCell,
+  sweepAxes,
+  turnHues,
+} from './layers/sweep.ts';
+export { countThinned, type Thinned, type Thinning, thinStack, thinTree, throughNext } from './layers/thin.ts';
 export { sixDigits } from './numbers/sixDigits.ts';
 export { carryArea, carryIntent, carryRecipe } from './progress/carry.ts';
 export { type Change, changeBetween } from './progress/change.ts';

@@ -1,4 +1,4 @@
-import { linearToSrgb, type View } from '@halflight/engine';
+import { srgbCode, type View } from '@halflight/engine';
 
 /** A picture for the eye: sRGB codes, row-major, interleaved, straight alpha where there are four channels. */
 export interface Shown {
@@ -13,8 +13,7 @@ export function showView({ width, height, rgb, alpha }: View): Shown {
   const channels = alpha ? 4 : 3;
   const data = new Uint8Array(width * height * channels);
   for (let p = 0; p < width * height; p++) {
-    for (let c = 0; c < 3; c++)
-      data[p * channels + c] = Math.round(255 * linearToSrgb(Math.min(1, Math.max(0, rgb[3 * p + c]))));
+    for (let c = 0; c < 3; c++) data[p * channels + c] = srgbCode(rgb[3 * p + c]);
     if (alpha) data[p * channels + 3] = Math.round(255 * alpha[p]);
   }
   return { data, width, height, channels };

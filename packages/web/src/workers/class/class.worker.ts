@@ -84,7 +84,9 @@ const desk: ClassDesk = {
         remarks: notes,
         values: workOfLine(line)?.values ?? {},
         findings: findings.map((finding) => withPlaces(finding, readings)),
-        fine: strengthsOf(readings.map(({ id, fine, reading: { evidence } }) => ({ id, fine, evidence }))),
+        fine: strengthsOf(
+          readings.map(({ id, fine, reading: { evidence, value } }) => ({ id, fine, evidence, value })),
+        ),
         width: page.width,
         height: page.height,
       },
