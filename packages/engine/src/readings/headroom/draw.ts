@@ -38,6 +38,7 @@ function drawRow({ left, right, reach }: Row, y: number): Shape[] {
     width,
     height: 6,
     fill,
+    stroke: 'quiet',
   });
   const shapes: Shape[] = [];
   if (left) {

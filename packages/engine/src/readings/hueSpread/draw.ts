@@ -61,18 +61,27 @@ function teeth(histogram: HueHistogram): Shape[] {
   const density = hueDensity(histogram.weight);
   const highest = density.reduce((a, b) => Math.max(a, b), 0);
   const shapes: Shape[] = [];
+  const rim: Shape[] = [];
   for (let from = 0; from < STEPS; from += TOOTH) {
     let sum = 0;
     for (let h = from; h < from + TOOTH; h++) sum += density[h];
     const part = sum / TOOTH / highest;
     if (part < 0.004) continue;
+    // Seen also where the colour is as dark or as light as the ground, and by those who can't tell it apart.
+    rim.push({
+      kind: 'path',
+      d: arcPath(MIDDLE, MIDDLE, RING + 1 + LONGEST * part, from, from + TOOTH),
+      fill: 'none',
+      stroke: 'quiet',
+      strokeWidth: 1,
+    });
     shapes.push({
       kind: 'path',
       d: ringPath(MIDDLE, MIDDLE, RING + 1, RING + 1 + LONGEST * part, from, from + TOOTH + OVERLAP),
       fill: { css: colourAt(histogram, from + (TOOTH >> 1)) },
     });
   }
-  return shapes;
+  return [...shapes, ...rim];
 }
 
 /** The picture's mean colour around a step of the hue circle; the nearer hues count more. */

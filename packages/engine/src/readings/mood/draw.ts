@@ -30,7 +30,15 @@ export function drawMood({ value }: Reading<MoodValue>, { intent }: ReadingInput
     if (target) {
       const from = place(axis, target.at - target.tolerance);
       const to = place(axis, target.at + target.tolerance);
-      shapes.push({ kind: 'rect', x: from, y: y - 4, width: round(to - from), height: 8, fill: 'faint' });
+      shapes.push({
+        kind: 'rect',
+        x: from,
+        y: y - 4,
+        width: round(to - from),
+        height: 8,
+        fill: 'faint',
+        stroke: 'quiet',
+      });
     }
     const at = place(axis, value[axis]!);
     shapes.push(

@@ -152,6 +152,7 @@ function draw({ value }: Reading<OpenDecisionsValue>): Drawing {
       width: Math.round((WIDTH * count) / most),
       height: ROW - 4,
       fill: row === 0 ? 'ink' : row === 1 ? 'quiet' : 'faint',
+      stroke: 'quiet',
     })),
     sentence: `${parts[0]} layers count, ${open} stand for choices left open, ${idle.length} show nothing.`,
   };

@@ -3,7 +3,7 @@ import { useEffect, useState } from 'react';
 import type { OpenedPicture, SeenMap } from '../../picture/desk.ts';
 import { pictures } from '../../state/desks.ts';
 import type { Wall } from '../../state/settings.ts';
-import { veilOfMap, veilOfPlaces } from './veil.ts';
+import { veilOfMap, veilOfPlaces, veilWithRim } from './veil.ts';
 
 /** The veil that shows where a finding or an area is; null for none. */
 export function useVeil(
@@ -21,12 +21,13 @@ export function useVeil(
     const grey = getComputedStyle(document.documentElement).getPropertyValue('--wall');
     const make = async (): Promise<void> => {
       if (area) {
-        setVeil(veilOfMap(area, grey));
+        setVeil(veilWithRim(area, grey, ...sizeOf(picture)));
         return;
       }
       const map = reading && name ? await pictures.desk.map(reading, name).catch(() => null) : null;
       if (!wanted) return;
       const { width, height } = picture.facts;
+      // Findings have the outlines of their places as well.
       if (map) setVeil(veilOfMap(map, grey));
       else if (places?.length) setVeil(veilOfPlaces(places, width / height, grey));
     };
@@ -37,4 +38,10 @@ export function useVeil(
     // With a map the places make no difference to the veil: it stays when they are found later.
   }, [picture, reading, name, name ? null : places, wall, area]);
   return veil;
+}
+
+/** Pixels of a veil with lines: as many as a screen shows of the picture, at most. */
+function sizeOf({ facts: { width, height } }: OpenedPicture): [number, number] {
+  const scale = Math.min(1, 1400 / Math.max(width, height));
+  return [Math.max(1, Math.round(width * scale)), Math.max(1, Math.round(height * scale))];
 }

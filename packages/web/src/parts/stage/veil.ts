@@ -1,5 +1,6 @@
 import type { Place } from '@halflight/engine';
 import type { SeenMap } from '../../picture/desk.ts';
+import { contour } from './contour.ts';
 import { outlineOf } from './places.ts';
 
 /** How far the picture fades towards the wall where a map says nothing. */
@@ -18,6 +19,21 @@ export function veilOfMap(map: SeenMap, grey: string): HTMLCanvasElement {
     image.data[4 * i + 3] = FADE * (255 - map.data[i]);
   }
   context.putImageData(image, 0, 0);
+  return canvas;
+}
+
+/** The same with the rim of its places in lines, so that no colour need be told from its faded self. */
+export function veilWithRim(map: SeenMap, grey: string, width: number, height: number): HTMLCanvasElement {
+  const { canvas, context } = sheet(width, height);
+  context.drawImage(veilOfMap(map, grey), 0, 0, width, height);
+  const path = new Path2D(contour(map, width, height));
+  // A dark hairline on a lighter one, as every mark on a painting.
+  context.lineWidth = 3;
+  context.strokeStyle = 'rgb(255 255 255 / 70%)';
+  context.stroke(path);
+  context.lineWidth = 1;
+  context.strokeStyle = 'black';
+  context.stroke(path);
   return canvas;
 }
 

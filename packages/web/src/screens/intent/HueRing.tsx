@@ -87,6 +87,7 @@ export function HueRing({
         return (
           <path
             key={from}
+            className="hue-share"
             d={wedgePath(from + 0.6, from + step - 0.6, RING.radius + 2, outer)}
             fill={hueColour(from + step / 2)}
           />
@@ -124,6 +125,7 @@ function PlanArc({
   const path = arcPath(arc.hue, arc.width, radius);
   return (
     <g className="plan-arc">
+      <path className="plan-rim" d={path} />
       <path className="plan-line" d={path} stroke={hueColour(arc.hue)} />
       <path className="plan-grip" d={path} onPointerDown={(event) => onTake(event, 0)} />
       {([-1, 1] as const).map((end) => {

@@ -1,5 +1,5 @@
 import { useEffect, useRef } from 'react';
-import { veilOfMap } from '../../parts/stage/veil.ts';
+import { veilWithRim } from '../../parts/stage/veil.ts';
 import { screenSpace } from '../../picture/client.ts';
 import type { SeenMap } from '../../picture/desk.ts';
 import type { SeenComparison } from '../../picture/time-desk.ts';
@@ -34,7 +34,7 @@ function MapFigure({
     context.clearRect(0, 0, bitmap.width, bitmap.height);
     context.imageSmoothingQuality = 'high';
     context.drawImage(bitmap, 0, 0);
-    context.drawImage(veilOfMap(map, grey), 0, 0, bitmap.width, bitmap.height);
+    context.drawImage(veilWithRim(map, grey, bitmap.width, bitmap.height), 0, 0);
   }, [bitmap, map, wall]);
   const marked = map.data.reduce((sum, value) => sum + value, 0) / 255 / map.data.length;
   return (

@@ -1,6 +1,6 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react';
 import { arrowed } from '../../parts/stage/arrows.ts';
-import { veilOfMap } from '../../parts/stage/veil.ts';
+import { veilWithRim } from '../../parts/stage/veil.ts';
 import { screenSpace } from '../../picture/client.ts';
 import type { OpenedPicture, SeenMap } from '../../picture/desk.ts';
 import { useSettings } from '../../state/settings.ts';
@@ -36,7 +36,7 @@ export function LookPicture({
     context.drawImage(picture.bitmap, 0, 0);
     const grey = getComputedStyle(document.documentElement).getPropertyValue('--wall');
     context.imageSmoothingQuality = 'high';
-    if (map) context.drawImage(veilOfMap(map, grey), 0, 0, w, h);
+    if (map) context.drawImage(veilWithRim(map, grey, w, h), 0, 0);
   }, [picture, map, wall]);
 
   // The mark moves as it is seen: a mirrored picture turns its sides around.
