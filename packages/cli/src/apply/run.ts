@@ -2,13 +2,14 @@ import { stat } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
 import { checkRecipe, DELIVERY_SPACES, type Recipe } from '@halflight/engine';
 import { type Codec, type EncodeOptions, FileTrouble, type PictureFormat } from '@halflight/files';
+import { editLayers } from '@halflight/files/layers';
 import { openCodec, readBytes, writeAtomically } from '@halflight/files/node';
 import { tellTrouble } from '../check/outcome.ts';
 import { readJson, writableFolder } from '../inputs.ts';
 import { openProgress } from '../terminal/progress.ts';
 import { EXIT, keepOriginal, WrongUse } from '../trouble.ts';
 import { edit } from './edit.ts';
-import { editLayered } from './layered.ts';
+import { guidePlaces } from './guide.ts';
 
 export interface ApplyOptions {
   readonly recipe: string;
@@ -84,7 +85,8 @@ async function applyOne(
   const decoded = await codec.decode(bytes, { name, limitMegapixels: options.limit });
   for (const note of decoded.notes) process.stderr.write(`${note}\n`);
   if (extname(target).toLowerCase() === LAYERED) {
-    await writeAtomically(target, await editLayered(codec, decoded, recipe));
+    const places = guidePlaces(decoded);
+    await writeAtomically(target, await editLayers(codec, { decoded, recipe, places }));
     process.stdout.write(`${target}\n`);
     return;
   }

@@ -1,4 +1,5 @@
 import type { ColourSpace } from '../colour/space.ts';
+import type { View } from '../views/view.ts';
 import { kindOf, type PartKind } from './kind.ts';
 import { MOST, mergeErrors, type Run } from './merge.ts';
 import { findOptions } from './options.ts';
@@ -19,6 +20,8 @@ export interface LayerReading {
   readonly kind: PartKind;
   /** Path of the next layer below with which it can become one without a change above one code value. */
   readonly mergeableWith: string | null;
+  /** The picture without it, at most 160 pixels large; null where it is the same. */
+  readonly without: View | null;
 }
 
 export interface LayersReading {
@@ -28,6 +31,8 @@ export interface LayersReading {
   readonly options: readonly (readonly string[])[];
   /** Neighbours that become one layer, by paths; everything visible that is not an effect. */
   readonly merges: readonly (readonly string[])[];
+  /** The picture as it is, as large as those without a layer; absent where only two flat pictures were compared. */
+  readonly whole?: View;
 }
 
 /**
@@ -52,7 +57,7 @@ export function* layersReader(
 ): Generator<number, LayersReading> {
   const program = programOf(stack.nodes);
   const { parts } = program;
-  const weighed = yield* part(weighParts(stack, program, space), 0, 0.6);
+  const { weighed, whole } = yield* part(weighParts(stack, program, space), 0, 0.6);
   const numberOf = new Map(parts.map(({ node }, i) => [node, i]));
   const longSide = Math.max(stack.width, stack.height);
   const backed = (node: LayerNode): number => weighed[numberOf.get(node) ?? -1]?.backed ?? 1;
@@ -77,7 +82,7 @@ export function* layersReader(
   );
 
   const options = findOptions(stack);
-  const open = new Set(options.flat());
+  const open = new Set(allNodes(options.flat()));
   return {
     layers: allNodes(stack.nodes).map((node): LayerReading => {
       const i = numberOf.get(node);
@@ -93,10 +98,12 @@ export function* layersReader(
         redundant: found.redundant && !open.has(node),
         kind: kinds.get(node)!,
         mergeableWith: below === undefined ? null : parts[below].node.path,
+        without: found.without,
       };
     }),
     options: options.map((set) => set.map(({ path }) => path)),
     merges: runs.map((run) => inRun(families, run).map((i) => parts[i].node.path)),
+    whole,
   };
 }
 
@@ -175,6 +182,7 @@ function unseen(node: LayerNode, { width, height }: LayerStack): Weighed {
     areaShare: paintedShare(node, width, height),
     redundant: true,
     backed: 0,
+    without: null,
   };
 }
 

@@ -1,8 +1,9 @@
 import type { ColourSpace } from '../colour/space.ts';
 import { percentiles } from '../numbers/percentiles.ts';
-import { makeWholeView } from '../views/resample.ts';
+import { makeWholeView, reduceView } from '../views/resample.ts';
 import { spans } from '../views/spans.ts';
-import type { Field } from '../views/view.ts';
+import type { Field, View } from '../views/view.ts';
+import { READ_LONG_SIDE } from './measures.ts';
 import type { Program } from './program.ts';
 import { placeRunner } from './program.ts';
 import { lightOfCodes, seenDifference } from './seen.ts';
@@ -24,12 +25,14 @@ export interface Weighed {
   readonly redundant: boolean;
   /** Share of its paint that lies over something else. */
   readonly backed: number;
+  /** The picture without it, reduced; null where it is the same. */
+  readonly without: View | null;
 }
 
 /** CIEDE2000 below which nobody sees a difference, even beside each other ("our default"). */
-const UNSEEN = 0.5;
+export const UNSEEN = 0.5;
 /** Share of a layer's own places that may exceed it: the 99.9th percentile. */
-const FEW = 0.001;
+export const FEW = 0.001;
 /** Long side of the grid that differences are gathered on; the whole view is made from it. */
 const BASE = 320;
 
@@ -45,7 +48,7 @@ export function* weighParts(
   { width, height }: { width: number; height: number },
   program: Program,
   space: ColourSpace,
-): Generator<number, Weighed[]> {
+): Generator<number, { weighed: Weighed[]; whole: View }> {
   const { parts } = program;
   const runner = placeRunner(program);
   const light = lightOfCodes(space);
@@ -80,12 +83,16 @@ export function* weighParts(
     }
     yield (y + 1) / height;
   }
-  const whole = wholeOf(base, null, grid);
-  return parts.map((_, k) => {
+  const picture = viewOf(base, null, grid);
+  const whole = seenWhole(picture);
+  const weighed = parts.map((_, k): Weighed => {
     const map = new Float32Array(whole.width * whole.height);
     const loss = losses[k];
+    let without: View | null = null;
     if (loss) {
-      const hidden = wholeOf(base, loss, grid);
+      const view = viewOf(base, loss, grid);
+      const hidden = seenWhole(view);
+      without = reduceView(view, READ_LONG_SIDE);
       for (let p = 0; p < map.length; p++)
         map[p] = seenDifference(
           whole.data.subarray(4 * p, 4 * p + 4),
@@ -101,13 +108,17 @@ export function* weighParts(
       areaShare: covered[k] / (width * height),
       redundant: seen[k] <= FEW * covered[k],
       backed: covered[k] === 0 ? 0 : backed[k] / covered[k],
+      without,
     };
   });
+  return { weighed, whole: reduceView(picture, READ_LONG_SIDE) };
 }
 
 interface Grid {
   readonly width: number;
   readonly height: number;
+  /** Cells in a place. */
+  readonly scale: number;
   /** Adds a place's share to the cells that it lies in. */
   add(to: Float32Array | Float64Array, x: number, y: number, value: Float64Array): void;
 }
@@ -121,6 +132,7 @@ function gridOf(width: number, height: number): Grid {
   return {
     width: w,
     height: h,
+    scale: w / width,
     add(to, x, y, value) {
       for (const [v, wv] of rows[y])
         for (const [u, wu] of columns[x]) {
@@ -142,8 +154,8 @@ function sharesOf(source: number, size: number): [number, number][][] {
   return shares;
 }
 
-/** The whole view of premultiplied light, less what a part adds. */
-function wholeOf(base: Float64Array, loss: Float32Array | null, { width, height }: Grid) {
+/** The picture on the grid of premultiplied light, less what a part adds. */
+function viewOf(base: Float64Array, loss: Float32Array | null, { width, height, scale }: Grid): View {
   const rgb = new Float32Array(3 * width * height);
   const alpha = new Float32Array(width * height);
   for (let p = 0; p < alpha.length; p++) {
@@ -152,7 +164,12 @@ function wholeOf(base: Float64Array, loss: Float32Array | null, { width, height 
     if (alpha[p] > 0)
       for (let c = 0; c < 3; c++) rgb[3 * p + c] = (base[4 * p + c] + (loss?.[4 * p + c] ?? 0)) / a;
   }
-  const view = makeWholeView({ width, height, rgb, alpha, scale: 1 });
+  return { width, height, rgb, alpha, scale };
+}
+
+/** The whole view, premultiplied, four numbers a place. */
+function seenWhole(picture: View) {
+  const view = makeWholeView(picture);
   const data = new Float64Array(4 * view.width * view.height);
   for (let p = 0; p < view.width * view.height; p++) {
     const a = view.alpha![p];

@@ -1,5 +1,6 @@
+import { largestDifference, whereDifferent } from '@halflight/engine';
 import type { OpenRaster } from '../openraster/open.ts';
-import { largestDifference, whereDifferent } from './compare.ts';
+
 import type { Gathered } from './gather.ts';
 import type { LayersHow } from './paint.ts';
 

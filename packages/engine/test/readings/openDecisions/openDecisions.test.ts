@@ -13,6 +13,7 @@ const layer = (path: string, more: Partial<LayerReading> = {}): LayerReading => 
   redundant: false,
   kind: 'paint',
   mergeableWith: null,
+  without: null,
   ...more,
 });
 const input = (layers: LayersReading | null, layerLimit?: number): ReadingInput =>
