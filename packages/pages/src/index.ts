@@ -7,15 +7,9 @@ export { FONT_FILES } from './page/fontFiles.ts';
 export type { Page } from './page/page.ts';
 export { ADVICE, CONSENT } from './page/words.ts';
 export { palettePage } from './palette/palettePage.ts';
-export {
-  type GivenAnswer,
-  gatherReport,
-  mapsIn,
-  type PaintedMap,
-  paintMap,
-  type ReadReading,
-  type ReportSources,
-} from './report/gather.ts';
+export { editStripPage, stripPaper } from './process/editStrip.ts';
+export { collectReport, type PictureMaker, type ReportSubject, type ReportWords } from './report/collect.ts';
+export type { GivenAnswer, PaintedMap } from './report/gather.ts';
 export { reportJson } from './report/reportJson.ts';
 export { reportPage } from './report/reportPage.ts';
 export { intentSentences, stepWords } from './report/words.ts';

@@ -76,7 +76,8 @@ export function report(text = 'The shade of the net sheds only gets darker.'): R
     ],
     fine: [text],
     untold: [{ title: text, reason: text }],
-    steps: [{ sentence: text, reason: text }],
+    stages: [picture(60, 40), picture(60, 40)],
+    steps: [{ title: text, sentence: text, reason: text }],
     readings: [
       {
         id: 'value',

@@ -1,6 +1,7 @@
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
+import { stripGraphic } from '../src/graphics/strip.ts';
 import {
   A4,
   critiquePage,
@@ -9,12 +10,13 @@ import {
   layOut,
   overviewPage,
   type Page,
+  type Part,
   reportPage,
   type Sheet,
   sheetSvg,
 } from '../src/index.ts';
 import { sheetPdf } from '../src/pdf/index.ts';
-import { critique, FACE, HOSTILE, overview, report } from './samples.ts';
+import { critique, FACE, HOSTILE, overview, picture, report } from './samples.ts';
 
 const PAGES: [string, Page][] = [
   ['own report', reportPage(report(), 'own')],
@@ -69,6 +71,82 @@ test('as SVG with real text, everything is escaped', () => {
   expect(svg).toContain('&lt;script&gt;');
 });
 
+describe('a process strip', () => {
+  test.each([2, 5, 8, 20, 60])(
+    'of %i versions has numbers that can be read, and nothing overlaps',
+    (count) => {
+      const [version] = report().process!.versions;
+      const points = Array.from({ length: count }, (_, k) => ({
+        version: k + 1,
+        effort: 0.4 * k,
+        impact: 9 * (1 - 0.7 ** k),
+        minutes: null,
+      }));
+      const versions = points.map((point) => ({ ...version, number: point.version }));
+      const { graphic } = stripGraphic(points, versions);
+      const pictures = graphic.items.flatMap((item) => (item.kind === 'picture' ? [item] : []));
+      expect(pictures).toHaveLength(count);
+      // On paper it is set at about its own size: letters of 12 units stay above 11.
+      expect((A4.width - 2 * A4.margin) / graphic.width).toBeGreaterThan(0.95);
+      for (const [k, one] of pictures.entries()) {
+        expect(one.width).toBeGreaterThan(90);
+        expect(boxOf(one)).toSatisfy(within(graphic.width, graphic.height));
+        for (const other of pictures.slice(k + 1))
+          expect(one.x + one.width <= other.x || one.y + one.height <= other.y).toBe(true);
+      }
+    },
+  );
+});
+
+describe('pages', () => {
+  const { readings, ...rest } = report('Words');
+  const measures = (count: number) =>
+    Array.from({ length: count }, (_, k) => ({
+      ...readings[0].measures[0],
+      label: `measure ${k}`,
+      value: k,
+    }));
+  const numbersOn = (count: number): number[] => {
+    const data = { ...rest, readings: [{ ...readings[0], measures: measures(count) }] };
+    return layOut(reportPage(data, 'own'), A4, FACE).pages.map(
+      ({ parts }) => parts.filter((part) => textOf(part).startsWith('measure')).length,
+    );
+  };
+  test.each([4, 30, 60])('keep a table of %i numbers together', (count) => {
+    expect(numbersOn(count).filter((found) => found > 0)).toEqual([count]);
+  });
+  test('tear a table that is longer than a page', () => {
+    const found = numbersOn(300).filter((it) => it > 0);
+    expect(found.length).toBeGreaterThan(1);
+    expect(found.reduce((sum, it) => sum + it, 0)).toBe(300);
+  });
+  test('have smaller pictures where that saves a page, and only there', () => {
+    const page = (lines: number): Page => ({
+      title: 'Net shed',
+      under: '',
+      blocks: [
+        { kind: 'pictures', figures: [{ picture: picture(300, 400), alt: 'it' }] },
+        { kind: 'heading', text: 'What is as it should be' },
+        ...Array.from(
+          { length: lines },
+          (_, k) => ({ kind: 'text', as: 'text', text: `Line ${k}` }) as const,
+        ),
+      ],
+      closing: [],
+    });
+    const tallOn = (lines: number): [number, number] => {
+      const { pages } = layOut(page(lines), A4, FACE);
+      const items = pages.flatMap(({ parts }) => parts.flatMap((part) => part.items));
+      return [pages.length, items.flatMap((item) => (item.kind === 'picture' ? [item.height] : []))[0]];
+    };
+    const [[, large], [one, smaller], [two, again]] = [1, 6, 30].map(tallOn);
+    expect(one).toBe(1);
+    expect(smaller).toBeLessThan(large);
+    expect(two).toBe(2);
+    expect(again).toBe(large);
+  });
+});
+
 test('long words and empty texts find their place', () => {
   for (const text of ['W'.repeat(400), '', '漢字 ✏ Ж ő'])
     expect(layOut(reportPage(report(text), 'own'), A4, FACE).pages.length).toBeGreaterThan(0);
@@ -76,7 +154,12 @@ test('long words and empty texts find their place', () => {
 
 const words = (text: string): string => text.replace(/\s+/g, '');
 
-function inside({ width, height }: Sheet) {
+const textOf = ({ items }: Part): string =>
+  items.map((item) => (item.kind === 'text' ? item.text : '')).join(' ');
+
+const inside = ({ width, height }: Sheet) => within(width, height);
+
+function within(width: number, height: number) {
   return ([x0, y0, x1, y1]: readonly number[]): boolean =>
     x0 >= -0.01 && y0 >= -0.01 && x1 <= width + 0.01 && y1 <= height + 0.01;
 }

@@ -2,16 +2,13 @@ import {
   type Answer,
   type Baseline,
   type Census,
-  type ExaminedReading,
   editCensus,
   editView,
-  examine,
   type Intent,
   leftOutOf,
   makeViews,
   OPEN_INTENT,
   type PictureFacts,
-  paletteOf,
   type Raster,
   type Recipe,
   readingInput,
@@ -19,18 +16,15 @@ import {
   reduceView,
   takeCensus,
   takeSurvey,
-  type View,
   type Views,
   viewsOf,
+  workingSteps,
 } from '@halflight/engine';
 import { encodeForPage, showView } from '@halflight/files/node';
 import {
+  collectReport as collect,
   type GivenAnswer,
-  gatherReport,
-  mapsIn,
-  type PagePicture,
-  paintMap,
-  type ReadReading,
+  type PictureMaker,
   type ReportData,
 } from '@halflight/pages';
 
@@ -46,10 +40,6 @@ export interface ReportWish {
   readonly past?: Pick<ReportData, 'process' | 'looks' | 'decided'>;
 }
 
-/** Long side of the pictures on a page, and of those that places are drawn on. */
-const LARGE = 1600;
-const SMALL = 420;
-
 /** Reads a picture with its edit and puts together what a report says of it. */
 export async function collectReport(
   { raster, facts }: { readonly raster: Raster; readonly facts: PictureFacts },
@@ -57,30 +47,15 @@ export async function collectReport(
 ): Promise<ReportData> {
   const views = makeViews(raster);
   const census = takeCensus(raster);
-  const edits = recipe?.steps.some(({ on, strength }) => on && strength > 0) ? recipe : null;
+  const edits = recipe && workingSteps(recipe).length > 0 ? recipe : null;
   const now = edits ? edited(edits, raster, census, views) : { census, views };
   const leftOut = leftOutOf(answers, views.close);
   const input = readingInput({ picture: facts, ...now, intent, baseline, leftOut });
-  const examination = examine(input, answers);
-  return gatherReport({
-    title,
-    ...(author && { author }),
-    made: new Date().toISOString(),
-    picture: facts,
-    now: await photographed(now.views.close, LARGE),
-    small: await photographed(now.views.close, SMALL),
-    ...(edits && {
-      before: { label: 'as it was before the edit', picture: await photographed(views.close, LARGE) },
-    }),
-    intent,
-    recipe: edits,
-    examination,
-    readings: await Promise.all(examination.readings.map(readReading)),
-    answers,
-    palette: paletteOf(now.census),
-    looks: [],
-    ...past,
-  });
+  return collect(
+    { input, painted: views.close, space: raster.space, recipe: edits, answers },
+    { title, ...(author && { author }), made: new Date().toISOString(), ...past },
+    PICTURES,
+  );
 }
 
 function edited(
@@ -97,26 +72,15 @@ function edited(
   };
 }
 
-/** A view as a picture on a page. */
-async function photographed(view: View, side: number): Promise<PagePicture> {
-  const shown = showView(reduceView(view, side));
-  return {
-    bytes: await encodeForPage(shown, 'jpeg'),
-    mediaType: 'image/jpeg',
-    width: shown.width,
-    height: shown.height,
-  };
-}
-
-async function readReading(examined: ExaminedReading): Promise<ReadReading> {
-  const { id, title, about, fine, drawing, measures, reading } = examined;
-  const maps: Record<string, PagePicture> = {};
-  for (const { map, palette } of mapsIn(drawing)) {
-    const field = reading.maps[map]?.();
-    if (!field) continue;
-    const { width, height, data } = paintMap(field, palette);
+/** Pictures of a page by the imaging library of Node. */
+export const PICTURES: PictureMaker = {
+  async view(view, side) {
+    const shown = showView(reduceView(view, side));
+    const { width, height } = shown;
+    return { bytes: await encodeForPage(shown, 'jpeg'), mediaType: 'image/jpeg', width, height };
+  },
+  async map({ width, height, data }) {
     const bytes = await encodeForPage({ width, height, data, channels: 3 }, 'png');
-    maps[map] = { bytes, mediaType: 'image/png', width, height };
-  }
-  return { id, title, about, fine, drawing, measures, evidence: reading.evidence, maps };
-}
+    return { bytes, mediaType: 'image/png', width, height };
+  },
+};

@@ -8,6 +8,7 @@ import { decode, encode } from '../colour/transfer.ts';
 import { stepRunner } from '../edits/compile.ts';
 import { stepKind } from '../edits/list.ts';
 import type { Recipe } from '../edits/step.ts';
+import { workingSteps } from './stages.ts';
 
 export type DeliverySpace = keyof typeof DELIVERY_SPACES;
 
@@ -27,11 +28,11 @@ export interface RecipeTable {
 }
 
 /** Steps of a recipe that a table of colours can hold, and the titles of those it can't. */
-export function tableSteps({ steps }: Recipe): {
+export function tableSteps(recipe: Recipe): {
   readonly held: Recipe;
   readonly leftOut: readonly string[];
 } {
-  const works = steps.filter((step) => step.on && step.strength > 0);
+  const works = workingSteps(recipe);
   const inArea = works.filter((step) => step.area && step.area.parts.length > 0);
   return {
     held: { schema: 'halflight/recipe@1', steps: works.filter((step) => !inArea.includes(step)) },

@@ -25,16 +25,22 @@ export function markItems(
       { kind: 'path', d, stroke: CORE, strokeWidth: 1.5 },
     ];
   });
-  const pins = marks.flatMap(({ kind, points, label }): Item[] => {
-    if (kind !== 'pin' && label === undefined) return [];
+  const pins = marks.flatMap(({ kind, points, label = '' }): Item[] => {
+    if (kind !== 'pin' && label === '') return [];
     const [px, py] = pinPlace(points);
     const cx = x + Math.min(width - PIN, Math.max(PIN, px * width));
     const cy = y + Math.min(height - PIN, Math.max(PIN, py * height));
+    // Without a number it is a ring, which hides nothing of the place.
+    if (label === '')
+      return [
+        { kind: 'circle', cx, cy, r: PIN, stroke: HALO, strokeWidth: 4 },
+        { kind: 'circle', cx, cy, r: PIN, stroke: CORE, strokeWidth: 1.5 },
+      ];
     return [
       { kind: 'circle', cx, cy, r: PIN, fill: CORE, stroke: HALO, strokeWidth: 1.5 },
       {
         kind: 'text',
-        text: label ?? '',
+        text: label,
         x: cx,
         y: cy + 4.2,
         anchor: 'middle',

@@ -56,10 +56,11 @@ function noteHtml({ label, lead, body, margin, place, swatches = [] }: Note, sto
 
 /** A small picture with places drawn on it, at a size at which the lines have their width. */
 function placeHtml({ picture, alt, marks = [] }: NonNullable<Note['place']>, store: PictureStore): string {
-  const width = 208;
-  const height = Math.round((width * picture.height) / picture.width);
+  const scale = Math.min(208 / picture.width, 176 / picture.height);
+  const width = Math.round(scale * picture.width);
+  const height = Math.round(scale * picture.height);
   const drawn = svgItems(markItems(marks, 0, 0, width, height), { outlines: null, picture: store.use });
-  return `<svg class="place" viewBox="0 0 ${width} ${height}" role="img" aria-label="${text(alt)}">${store.use(picture, `width="${width}" height="${height}"`)}${drawn}</svg>`;
+  return `<svg class="place" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}" role="img" aria-label="${text(alt)}">${store.use(picture, `width="${width}" height="${height}"`)}${drawn}</svg>`;
 }
 
 function graphicHtml({ graphic, title, caption, alt }: GraphicFigure, store: PictureStore): string {

@@ -38,10 +38,10 @@ function linesHtml(marks: readonly Mark[]): string {
 }
 
 /** Numbers keep their size at every size of the picture. */
-function pinHtml({ kind, points, label }: Mark): string {
-  if (kind !== 'pin' && label === undefined) return '';
+function pinHtml({ kind, points, label = '' }: Mark): string {
+  if (kind !== 'pin' && label === '') return '';
   const [x, y] = pinPlace(points).map((share) => (100 * Math.min(0.985, Math.max(0.015, share))).toFixed(2));
-  return `<span class="pin" style="left:${x}%;top:${y}%">${text(label ?? '')}</span>`;
+  return `<span class="pin${label === '' ? ' ring' : ''}" style="left:${x}%;top:${y}%">${text(label)}</span>`;
 }
 
 function captionOf([first, second]: readonly PictureFigure[], beside: boolean): string {

@@ -22,6 +22,7 @@ h2{font-size:1.125rem;line-height:1.4;font-weight:600;margin-top:2.75rem;break-a
 .frame svg{position:absolute;inset:0;width:100%;height:100%;overflow:visible}
 .under-wall{font-size:.75rem;color:${GREY.quiet};margin-top:.4rem}
 .pin{position:absolute;width:1.5rem;height:1.5rem;margin:-.75rem 0 0 -.75rem;border:1.5px solid #fff;border-radius:50%;background:#111;color:#fff;font:600 .75rem/1.3125rem "Halflight Text",system-ui,sans-serif;text-align:center}
+.pin.ring{border-color:#111;background:none;box-shadow:0 0 0 1.5px #fff,inset 0 0 0 1.5px #fff}
 .notes{list-style:none;padding:0;margin-top:1rem}
 .notes>li{display:grid;grid-template-columns:minmax(0,1fr) 13rem;gap:.25rem 2.5rem;border-top:1px solid ${GREY.faint};padding:.9rem 0 1.1rem;break-inside:avoid}
 .notes .lead{font-weight:600}
@@ -30,7 +31,7 @@ h2{font-size:1.125rem;line-height:1.4;font-weight:600;margin-top:2.75rem;break-a
 .numbered .said{padding-left:2.25rem}
 .label{position:absolute;left:0;top:0;width:1.5rem;height:1.5rem;border-radius:50%;background:${GREY.ink};color:#fff;font-size:.75rem;line-height:1.5rem;font-weight:600;text-align:center}
 .margin{font-size:.75rem;line-height:1.45;color:${GREY.quiet};overflow-wrap:anywhere}
-.margin svg.place{display:block;width:100%;height:auto;margin-bottom:.5rem}
+.margin svg.place{display:block;max-width:100%;height:auto;margin-bottom:.5rem}
 .swatch{display:flex;align-items:center;gap:.5rem;margin-bottom:.25rem}
 .swatch svg{flex:none;width:2.25rem;height:1.125rem}
 .drawings{display:grid;gap:2rem 2.5rem;margin-top:1.25rem}
@@ -47,7 +48,7 @@ h2{font-size:1.125rem;line-height:1.4;font-weight:600;margin-top:2.75rem;break-a
 .palette li{display:flex;gap:.65rem;font-size:.75rem;line-height:1.45;color:${GREY.quiet};break-inside:avoid}
 .palette svg{flex:none;width:2.25rem;height:2.25rem}
 .palette strong{display:block;color:${GREY.ink};font-weight:600}
-.numbers{columns:2;column-gap:2.5rem;margin-top:.75rem;font-size:.75rem;line-height:1.45}
+.numbers{columns:2;column-gap:2.5rem;break-inside:avoid;margin-top:.75rem;font-size:.75rem;line-height:1.45}
 .numbers div{display:flex;justify-content:space-between;gap:1rem;padding:.15rem 0;break-inside:avoid}
 .numbers dt{color:${GREY.quiet}}
 .numbers dd{text-align:right;white-space:nowrap}
@@ -64,5 +65,5 @@ footer p{border-top:1px solid ${GREY.faint};padding-top:.75rem;max-width:100%}
 .store{position:absolute;width:0;height:0}
 @media (max-width:44rem){.notes>li{grid-template-columns:minmax(0,1fr)}.margin{margin-top:.5rem;max-width:16rem}.numbered .margin{margin-left:2.25rem}.numbers{columns:1}}
 @page{size:A4;margin:14mm}
-@media print{body{background:#fff;font-size:10.5pt;-webkit-print-color-adjust:exact;print-color-adjust:exact}main,header,footer{max-width:none;padding-left:0;padding-right:0}header{padding-top:0}.wall.bleed{margin-left:0;margin-right:0}.frame img{max-height:115mm}.wall.alone .frame img{max-height:200mm}.notes>li{grid-template-columns:minmax(0,1fr) 48mm}footer{padding-bottom:0}a{text-decoration:none}}
+@media print{body{background:#fff;font-size:10.5pt;-webkit-print-color-adjust:exact;print-color-adjust:exact}main,header,footer{max-width:none;padding-left:0;padding-right:0}header{padding-top:0}.wall.bleed{margin-left:0;margin-right:0}.frame img{max-height:103mm}.wall.alone .frame img{max-height:200mm}.notes>li{grid-template-columns:minmax(0,1fr) 48mm}footer{padding-bottom:0}.cards{grid-template-columns:repeat(auto-fill,minmax(32mm,1fr))}a{text-decoration:none}}
 `.trim();

@@ -24,7 +24,8 @@ export type Block =
   | { readonly kind: 'graphics'; readonly across: 1 | 2 | 3; readonly figures: readonly GraphicFigure[] }
   | { readonly kind: 'swatches'; readonly colours: readonly PaletteColour[] }
   | { readonly kind: 'table'; readonly rows: readonly (readonly [label: string, value: string])[] }
-  | { readonly kind: 'cards'; readonly cards: readonly Card[] };
+  /** `across`: how many stand in a row of a sheet, the paper’s own number unless told; HTML takes what fits. */
+  | { readonly kind: 'cards'; readonly cards: readonly Card[]; readonly across?: number };
 
 export interface PictureFigure {
   readonly picture: PagePicture;

@@ -10,6 +10,7 @@ import type {
   ReadingId,
   Recipe,
 } from '@halflight/engine';
+import { workingSteps } from '@halflight/engine';
 import { ended } from '../page/words.ts';
 import type { PagePicture } from '../types/picture.ts';
 import type { ReportData, ReportFinding } from '../types/report.ts';
@@ -29,6 +30,7 @@ export interface ReportSources
     | 'now'
     | 'small'
     | 'before'
+    | 'stages'
     | 'palette'
     | 'process'
     | 'looks'
@@ -73,9 +75,10 @@ export function gatherReport(sources: ReportSources): ReportData {
     ),
     fine: told.flatMap(({ fine }) => fine ?? []).map(ended),
     untold: readings
-      .filter(({ evidence }) => evidence.level === 'weak')
+      // That a flat picture has no layers is nothing to tell.
+      .filter(({ id, evidence }) => evidence.level === 'weak' && id !== 'openDecisions')
       .map(({ title, evidence }) => ({ title, reason: evidence.reason })),
-    steps: (recipe?.steps ?? []).filter(({ on, strength }) => on && strength > 0).map(stepWords),
+    steps: recipe ? workingSteps(recipe).map(stepWords) : [],
     readings: ORDER.flatMap((id) => told.filter((reading) => reading.id === id)).map(
       ({ id, title, about, drawing, measures, maps }) => ({ id, title, about, drawing, measures, maps }),
     ),

@@ -3,7 +3,7 @@ import type { ReportData } from '../types/report.ts';
 
 /** A report as JSON (`halflight/report@1`) for programs: everything that is said and measured, without pictures. */
 export function reportJson(data: ReportData): string {
-  const { now, small: _small, before, readings, process, ...told } = data;
+  const { now, small: _small, before, stages: _stages, readings, process, ...told } = data;
   const plain = {
     ...told,
     now: { width: now.width, height: now.height },

@@ -3,6 +3,7 @@ import { fromDrawing } from '../graphics/fromDrawing.ts';
 import { stripGraphic } from '../graphics/strip.ts';
 import type { Block, GraphicFigure, Mark, Note, Page, PictureFigure } from '../page/page.ts';
 import { ADVICE, dayOf, ended } from '../page/words.ts';
+import { stageCards } from '../process/editStrip.ts';
 import type { ReportData, ReportFinding, ReportKind, ReportReading } from '../types/report.ts';
 import { answerSentence, lookSaid, lookSentence } from './words.ts';
 
@@ -35,7 +36,7 @@ const BLOCKS: Readonly<Record<ReportKind, (data: ReportData) => Block[]>> = {
     ...edit(data),
     ...drawings(data),
     ...palette(data),
-    ...process(data),
+    ...process(data, true),
     ...looks(data),
     ...numbers(data),
   ],
@@ -44,7 +45,7 @@ const BLOCKS: Readonly<Record<ReportKind, (data: ReportData) => Block[]>> = {
     ...strengths(data),
     ...toDo(data),
   ],
-  client: (data) => [...pictures(data), ...feeling(data), ...process(data)],
+  client: (data) => [...pictures(data), ...feeling(data), ...process(data, false), ...stages(data)],
 };
 
 function nowFigure(data: ReportData, marks: readonly Mark[] = []): PictureFigure {
@@ -183,14 +184,33 @@ function toDo(data: ReportData): Block[] {
   ];
 }
 
-function edit({ steps }: ReportData): Block[] {
+function edit({ title, steps, stages = [] }: ReportData): Block[] {
   if (steps.length === 0) return [];
-  const notes = steps.map(
-    ({ sentence: lead, reason }): Note => ({ lead, body: reason ? [reason] : [], margin: [] }),
-  );
+  const notes = steps.map(({ sentence: lead, reason }, k): Note => {
+    const picture = stages[k + 1];
+    return {
+      lead,
+      body: reason ? [reason] : [],
+      margin: [],
+      ...(picture && { place: { picture, alt: `${title} after step ${k + 1}` } }),
+    };
+  });
   return [
     { kind: 'heading', text: 'The edit' },
     { kind: 'notes', notes },
+  ];
+}
+
+/** The edit as small pictures, without its numbers and reasons. */
+function stages({ title, steps, stages }: ReportData): Block[] {
+  if (!stages || stages.length < 2) return [];
+  return [
+    { kind: 'heading', text: 'The edit, step by step' },
+    stageCards(
+      title,
+      stages,
+      steps.map(({ title }) => ({ title })),
+    ),
   ];
 }
 
@@ -216,9 +236,12 @@ function palette({ palette }: ReportData): Block[] {
   ];
 }
 
-function process({ process, title }: ReportData): Block[] {
+/** @param judged whether it is told what the last versions still changed: that is for the artist alone */
+function process({ process, title }: ReportData, judged: boolean): Block[] {
   if (!process || process.versions.length < 2) return [];
   const { points, versions, sentence: told } = process;
+  const { graphic, rows } = stripGraphic(points, versions);
+  const follows = rows > 1 ? ' Each row goes on where the one above ends.' : '';
   return [
     { kind: 'heading', text: 'How it came to be' },
     {
@@ -226,13 +249,13 @@ function process({ process, title }: ReportData): Block[] {
       across: 1,
       figures: [
         {
-          graphic: stripGraphic(points, versions),
-          caption: 'To the right: work done. Upwards: what it changed from a distance.',
+          graphic,
+          caption: `To the right: work done. Upwards: what it changed from a distance.${follows}`,
           alt: `${title} in ${versions.length} versions, to the right by effort, upwards by what changed from a distance`,
         },
       ],
     },
-    ...(told ? [{ kind: 'text', as: 'text', text: told } as const] : []),
+    ...(judged && told ? [{ kind: 'text', as: 'text', text: told } as const] : []),
   ];
 }
 

@@ -78,6 +78,7 @@ export function stepWords(step: Step): ReportStep {
   const weaker = step.strength < 1 ? `, at ${Math.round(100 * step.strength)}\u00a0%` : '';
   const where = step.area?.parts.length ? ', within an area' : '';
   return {
+    title: kind.title,
     sentence: ended(`${sentence(told)}${weaker}${where}`),
     ...(step.reason && { reason: step.reason }),
   };

@@ -13,8 +13,21 @@ import type { Typeface } from './typeface.ts';
 /** Tallest text that is kept with the next. */
 const SHORT = 60;
 
+/** How much smaller pictures may be where that saves a page. */
+const SMALLER = [0.88, 0.76, 0.66];
+
 /** Lays a page out on paper: the one layout from which PDF, SVG and PNG are drawn. */
 export function layOut(page: Page, paper: Paper, typeface: Typeface): Sheet {
+  const sheet = laidOut(page, paper, typeface);
+  if (sheet.pages.length < 2 || !page.blocks.some(({ kind }) => kind === 'pictures')) return sheet;
+  for (const part of SMALLER) {
+    const fewer = laidOut(page, { ...paper, tallest: part * paper.tallest }, typeface);
+    if (fewer.pages.length < sheet.pages.length) return fewer;
+  }
+  return sheet;
+}
+
+function laidOut(page: Page, paper: Paper, typeface: Typeface): Sheet {
   const { width, margin, ground } = paper;
   const setting: Setting = { paper, typeface, left: margin, width: width - 2 * margin };
   const chunks = [
@@ -59,7 +72,7 @@ function chunksOf(setting: Setting, block: Block): Chunk[] {
     case 'table':
       return tableChunks(setting, block.rows);
     case 'cards':
-      return cardChunks(setting, block.cards);
+      return cardChunks(setting, block.cards, block.across);
   }
 }
 
@@ -86,7 +99,7 @@ function manyPages(
   let fresh = true;
   chunks.forEach((chunk, k) => {
     const gap = fresh ? 0 : chunk.gap;
-    if (!fresh && y + gap + needed(chunks, k) > height - margin) {
+    if (!fresh && y + gap + needed(chunks, k, height - 2 * margin) > height - margin) {
       pages.push([]);
       y = margin;
       fresh = true;
@@ -102,12 +115,15 @@ function manyPages(
   return { pages: numbered, height };
 }
 
-/** Room for a piece and for what has to stay with it. */
-function needed(chunks: readonly Chunk[], k: number): number {
+/** Room for a piece and for what has to stay with it; where that is more than a page, only for it and the next. */
+function needed(chunks: readonly Chunk[], k: number, page: number): number {
   let room = chunks[k].height;
-  for (let i = k; chunks[i].keep && i + 1 < chunks.length; i++)
+  let pair = room;
+  for (let i = k; chunks[i].keep && i + 1 < chunks.length; i++) {
     room += chunks[i + 1].gap + chunks[i + 1].height;
-  return room;
+    if (i === k) pair = room;
+  }
+  return room <= page ? room : pair;
 }
 
 function pageNumber({ width, height, margin }: Paper, title: string, k: number, of: number): Part {

@@ -26,6 +26,8 @@ export interface ReportData {
   readonly small: PagePicture;
   /** What it is compared with: without the edit, or an earlier version. */
   readonly before?: { readonly label: string; readonly picture: PagePicture };
+  /** The picture as painted and after each of `steps`, small; absent without an edit. */
+  readonly stages?: readonly PagePicture[];
   /** What was decided, a sentence each. */
   readonly intent: readonly string[];
   /** What was left open, a phrase each. */
@@ -60,6 +62,8 @@ export interface ReportFinding
 
 /** One step of the edit, in words. */
 export interface ReportStep {
+  /** The kind of step in a word or two. */
+  readonly title: string;
   /** What it does and where, one sentence. */
   readonly sentence: string;
   /** Why a proposal put it there. */

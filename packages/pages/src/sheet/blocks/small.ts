@@ -57,7 +57,7 @@ function legend(setting: Setting, row: readonly PaletteColour[], across: number)
   };
 }
 
-/** Numbers with their names, in two columns. */
+/** Numbers with their names, in two columns that stay on one page. */
 export function tableChunks(setting: Setting, rows: readonly (readonly [string, string])[]): Chunk[] {
   const across = setting.paper.wide ? 2 : 1;
   const cell = (setting.width - 2 * GAP * (across - 1)) / across;
@@ -78,6 +78,7 @@ export function tableChunks(setting: Setting, rows: readonly (readonly [string, 
     return {
       height: 3 + Math.max(...cells.map(({ label, value }) => Math.max(label.height, value.height))),
       gap: k === 0 ? 10 : 0,
+      keep: k + 1 < lines.length,
       at: (y) =>
         cells.map(({ label, value, right }, c): Part => {
           const x = setting.left + c * (cell + 2 * GAP);
@@ -88,8 +89,7 @@ export function tableChunks(setting: Setting, rows: readonly (readonly [string, 
 }
 
 /** Small pictures with a few words each. */
-export function cardChunks(setting: Setting, cards: readonly Card[]): Chunk[] {
-  const across = setting.paper.cards;
+export function cardChunks(setting: Setting, cards: readonly Card[], across = setting.paper.cards): Chunk[] {
   const cell = (setting.width - GAP * (across - 1)) / across;
   const box = 0.75 * cell;
   return rowsOf(cards, across).map((row): Chunk => {

@@ -160,8 +160,15 @@ export function openHandoverDesk(house: Surroundings): HandoverDesk {
       const name = JSON.stringify([recipe, wish]);
       if (gathered?.of !== picture || gathered.name !== name) {
         const { input } = house.examine(wish.intent, wish.answers);
-        const before = recipe.steps.some(counts) ? picture.views.close : null;
-        const data = collect({ input, ...edited(recipe), before }, recipe, wish);
+        const { views, raster } = picture;
+        const subject = {
+          input: { ...input, ...edited(recipe) },
+          painted: views.close,
+          space: raster.space,
+          recipe,
+          answers: wish.answers,
+        };
+        const data = collect(subject, wish);
         data.catch(() => {
           gathered = null;
         });
