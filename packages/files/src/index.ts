@@ -1,5 +1,6 @@
 export { breathe } from './breathe.ts';
 export { takenByCamera } from './class/camera.ts';
+export { cameToEnd } from './container/cameToEnd.ts';
 export { withVersion } from './dossier/grow.ts';
 export * from './dossier/work.ts';
 export * as workSchema from './dossier/workSchema.ts';

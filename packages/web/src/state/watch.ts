@@ -37,6 +37,8 @@ let last = '';
 /** Looks in a row at which the file was not there, and readings in a row that came to no end. */
 let absent = 0;
 let failed = 0;
+/** The state that could not be read. */
+let tried = '';
 let timer: ReturnType<typeof setInterval> | null = null;
 let busy = false;
 
@@ -164,11 +166,15 @@ async function read(file: File, state: string): Promise<void> {
     known = state;
     return;
   }
+  if (tried !== state) failed = 0;
+  tried = state;
+  const { cameToEnd } = await import('./whole.ts');
+  if (!cameToEnd(new Uint8Array(await bytes.arrayBuffer())) && ++failed <= PATIENCE) return;
   const before = get().troubles;
   await openIncoming([{ file: bytes, name: file.name }], 'next');
   const unread = get().troubles.find((it) => it.at === 'opening' && !before.includes(it));
   if (unread && ++failed <= PATIENCE) {
-    // Half written: what was said about it is taken back, and it is tried again when it has changed or rested.
+    // Half written, without its kind telling: what was said about it is taken back, and it is tried again when it has changed or rested.
     set({ troubles: get().troubles.filter((it) => it !== unread) });
     last = '';
     return;
