@@ -1,7 +1,10 @@
-import { Command, InvalidArgumentError } from 'commander';
+import type { StageName } from '@halflight/engine';
+import { Command, InvalidArgumentError, Option } from 'commander';
 import type { LayersOptions } from '../layers/run.ts';
 import { wholeNumber } from '../options.ts';
 import { ADVICE } from '../words.ts';
+
+const STAGE_NAMES: readonly StageName[] = ['all', 'seen', 'runs', 'decided', 'effects', 'one'];
 
 /** `layers FILE.ora` or `layers A.png B.png …`: what each layer is worth, and the file with what is decided made one. */
 export function layersCommand(end: (code: number) => void): Command {
@@ -16,6 +19,12 @@ export function layersCommand(end: (code: number) => void): Command {
       '--flatten <file>',
       'also write the picture with its painting made one and its effects kept apart',
     )
+    .addOption(
+      new Option('--stage <name>', 'how far --flatten goes, as --plan tells it').choices(STAGE_NAMES),
+    )
+    .option('--plan', 'also tell the ways to have fewer layers, with what each loses')
+    .option('--choose <path...>', 'show this one of layers to choose between; the others of its set go')
+    .option('--intent <file>', 'what was decided for the picture (JSON, halflight/intent@1)')
     .option(
       '--mode <name=mode>',
       'how a PNG meets what lies below: multiply, screen … (again for each)',
@@ -36,6 +45,8 @@ export function layersCommand(end: (code: number) => void): Command {
 Examples:
   halflight layers ferry-landing.ora
   halflight layers ferry-landing.ora --flatten ferry-landing-thin.ora
+  halflight layers ferry-landing.ora --plan
+  halflight layers ferry-landing.ora --choose "evening gradient" --flatten ferry-landing-thin.ora --stage effects
   halflight layers ground.png sheds.png fog.png --mode fog=screen --opacity fog=0.6 --flat ferry-landing.png
   halflight layers ferry-landing.png --without ferry-landing-no-fog.png
 

@@ -1,32 +1,77 @@
 import { basename, extname } from 'node:path';
-import { type LayerReading, type LayersReading, readLayers, sixDigits } from '@halflight/engine';
+import {
+  type FlattenStage,
+  type LayerReading,
+  type LayersReading,
+  type OptionPicture,
+  optionPictures,
+  type StageName,
+  smallStack,
+} from '@halflight/engine';
 import type { Codec } from '@halflight/files';
-import { countLayers, flatten, gather, mergedNotes, readPair } from '@halflight/files/layers';
+import {
+  choose,
+  countLayers,
+  flatten,
+  type Gathered,
+  gather,
+  mergedNotes,
+  planStages,
+  readPair,
+  weigh,
+  weighDeeds,
+} from '@halflight/files/layers';
 import { openCodec, readPicture, writeAtomically } from '@halflight/files/node';
+import type { OpenRaster } from '@halflight/files/openraster';
 import { tellTrouble } from '../check/outcome.ts';
+import { readIntent } from '../inputs.ts';
 import { openProgress } from '../terminal/progress.ts';
 import { EXIT, keepOriginal, WrongUse } from '../trouble.ts';
+import { lineOf } from './json.ts';
 import { openStack, type StackOptions } from './open.ts';
+import { planText } from './plan.ts';
 import { layersText, pairText } from './text.ts';
 
 export interface LayersOptions extends StackOptions {
   readonly json?: boolean;
   readonly flatten?: string;
+  /** How far to flatten; unless told, what can be one without a visible change. */
+  readonly stage?: StageName;
+  /** Also tell the ways to have fewer layers. */
+  readonly plan?: boolean;
+  /** Layers that are chosen out of their sets, by path. */
+  readonly choose?: readonly string[];
+  /** What was decided for the picture: options are told by their distance from its mood. */
+  readonly intent?: string;
   /** A flat picture without one layer, beside the one with it. */
   readonly without?: string;
+}
+
+/** Long side of the small pictures that options are compared on. */
+const OPTION_LONG_SIDE = 320;
+
+/** All that is told of a layered picture. */
+export interface LayersTold {
+  readonly reading: LayersReading;
+  readonly does: Awaited<ReturnType<typeof weighDeeds>>;
+  readonly choices: readonly (readonly OptionPicture[])[];
+  readonly plan: readonly FlattenStage[] | null;
 }
 
 /** Reads a layered picture, says what each layer is worth, writes the thinned one; gives the exit code. */
 export async function layers(paths: readonly string[], options: LayersOptions): Promise<number> {
   if (options.flatten !== undefined && extname(options.flatten).toLowerCase() !== '.ora')
     throw new WrongUse(`“${options.flatten}”: a layered file is written as .ora. Give it that ending.`);
+  if (options.stage !== undefined && options.flatten === undefined)
+    throw new WrongUse('--stage tells how far --flatten goes: give both, or --plan to see the stages.');
   const codec = await openCodec();
   try {
     if (options.without === undefined) await read(paths, options, codec);
     else {
       const layer = await pair(paths, options.without, options.limit, codec);
+      const reading = { layers: [layer], options: [], merges: [] };
       process.stdout.write(
-        options.json ? `${lineOf({ layers: [layer], options: [], merges: [] })}\n` : pairText(layer),
+        options.json ? `${lineOf({ reading, does: new Map(), choices: [], plan: null })}\n` : pairText(layer),
       );
     }
     return EXIT.done;
@@ -39,23 +84,58 @@ export async function layers(paths: readonly string[], options: LayersOptions): 
 
 async function read(paths: readonly string[], options: LayersOptions, codec: Codec): Promise<void> {
   if (options.flatten !== undefined) for (const path of paths) keepOriginal(options.flatten, path);
-  const file = await openStack(paths, options);
-  const { name } = file;
-  const count = countLayers(file.nodes);
-  const progress = openProgress(count);
+  const intent = await readIntent(options.intent);
+  const opened = await openStack(paths, options);
+  const { name, given } = opened;
+  const count = countLayers(opened.nodes);
   const how = { codec, limitMegapixels: options.limit };
-  const gathered = await gather(file, how, (layer) => progress.step(layer.name));
-  progress.end();
-  for (const note of [...gathered.notes, ...(await mergedNotes(file, gathered, how, file.given))])
+  const all = await gathered(opened, how);
+  for (const note of [...all.notes, ...(await mergedNotes(opened, all, how, given))])
     process.stderr.write(`${note}\n`);
-  const reading = readLayers(gathered.stack, gathered.depth, gathered.space);
-  process.stdout.write(options.json ? `${lineOf(reading)}\n` : layersText(name, reading));
+  const { file, picture, reading } = await chosen(opened, all, options.choose ?? [], how);
+  const small = smallStack(picture.stack, OPTION_LONG_SIDE);
+  const plan = options.plan || options.stage !== undefined ? await planStages(picture, reading) : null;
+  const told: LayersTold = {
+    reading,
+    does: await weighDeeds(reading),
+    choices: reading.options.map((set) => [...optionPictures(small, picture.space, set, intent)]),
+    plan: options.plan ? plan : null,
+  };
+  process.stdout.write(options.json ? `${lineOf(told)}\n` : layersText(name, told));
+  if (options.plan && !options.json) process.stdout.write(`\n${planText(plan!)}`);
   if (options.flatten === undefined) return;
-  const { bytes, layers, difference } = await flatten(file, gathered, reading.merges, how);
+  const stage = plan?.find((one) => one.name === options.stage);
+  const { bytes, layers, difference } = await flatten(file, picture, stage ?? reading.merges, how);
   await writeAtomically(options.flatten, bytes);
-  process.stderr.write(
-    `“${options.flatten}” has ${layers} of the ${count} layers and shows the same picture${difference > 0 ? ', within one code value' : ''}.\n`,
-  );
+  const same =
+    difference > 1
+      ? `nearly the same picture: at most ${Math.round(difference)} code values apart`
+      : `the same picture${options.choose ? ' as chosen' : ''}${difference > 0 ? ', within one code value' : ''}`;
+  process.stderr.write(`“${options.flatten}” has ${layers} of the ${count} layers and shows ${same}.\n`);
+}
+
+type How = Parameters<typeof gather>[1];
+
+async function gathered(file: OpenRaster, how: How): Promise<Gathered> {
+  const progress = openProgress(countLayers(file.nodes));
+  const all = await gather(file, how, (layer) => progress.step(layer.name));
+  progress.end();
+  return all;
+}
+
+/** The picture with what was chosen, and what its layers are worth then. */
+async function chosen(
+  opened: OpenRaster,
+  all: Gathered,
+  paths: readonly string[],
+  how: How,
+): Promise<{ file: OpenRaster; picture: Gathered; reading: LayersReading }> {
+  const reading = await weigh(all);
+  if (paths.length === 0) return { file: opened, picture: all, reading };
+  let file = opened;
+  for (const path of paths) file = choose(file, reading.options, path);
+  const picture = await gathered(file, how);
+  return { file, picture, reading: await weigh(picture) };
 }
 
 /** What a layer is worth, from two flat pictures: with it and without it. */
@@ -73,23 +153,4 @@ async function pair(
     raster: (await readPicture(one, { codec, limitMegapixels })).raster,
   });
   return readPair(await named(path), await named(without));
-}
-
-function lineOf({ layers, options }: LayersReading): string {
-  const line = {
-    schema: 'halflight/layers@1',
-    layers: layers.map((one) => ({
-      path: one.path,
-      name: one.name,
-      worth: { mean: one.worth.mean, p95: one.worth.p95 },
-      areaShare: one.areaShare,
-      redundant: one.redundant,
-      mergeableWith: one.mergeableWith,
-      visible: one.visible,
-      group: one.group,
-      kind: one.kind,
-    })),
-    options,
-  };
-  return JSON.stringify(line, sixDigits);
 }

@@ -1,11 +1,13 @@
-import { type LayerReading, type LayersReading, listOf } from '@halflight/engine';
+import { doesSentence, type LayerReading, listOf, type OptionPicture } from '@halflight/engine';
 import { wrap } from '../terminal/wrap.ts';
 import { ADVICE } from '../words.ts';
+import type { LayersTold } from './run.ts';
 
 const WIDTH = 72;
 
 /** The reading in a painter's words: what to decide first, then what each layer is worth. */
-export function layersText(name: string, { layers, options, merges }: LayersReading): string {
+export function layersText(name: string, { reading, does, choices }: LayersTold): string {
+  const { layers, options, merges } = reading;
   const count = layers.filter(({ group }) => !group).length;
   const lines: string[] = [`${name}: ${count} layer${count === 1 ? '' : 's'}`, ''];
   const say = (text: string): void => {
@@ -17,8 +19,10 @@ export function layersText(name: string, { layers, options, merges }: LayersRead
     say(
       `${idle.length === 1 ? 'One layer shows' : `${idle.length} layers show`} nothing, even up close: ${quoted(idle)}. Take ${idle.length === 1 ? 'it' : 'them'} away one at a time and look.`,
     );
-  for (const set of options)
-    say(`One of ${quoted(set)}: they stand for the same place and are never seen together. Choose one.`);
+  for (const [i, set] of options.entries())
+    say(
+      `One of ${quoted(set)}: they stand for the same place and are never seen together. Choose one.${nearest(choices[i])}`,
+    );
   const open = new Set(options.flat());
   const hidden = layers.filter(({ visible, path }) => !visible && !open.has(path)).map(({ path }) => path);
   if (hidden.length > 0) say(`Hidden and not missed: ${quoted(hidden)}.`);
@@ -34,6 +38,11 @@ export function layersText(name: string, { layers, options, merges }: LayersRead
   const longest = Math.min(40, Math.max(...shown.map(({ path }) => path.length), 0));
   lines.push(`  ${''.padEnd(longest)}  mean  at most places below  of the area`);
   for (const one of shown) lines.push(rowOf(one, longest));
+  const deeds = shown.flatMap(({ path }) => {
+    const said = doesSentence(does.get(path) ?? []);
+    return said === null ? [] : [wrap(`“${path}”: ${said}`, WIDTH)];
+  });
+  if (deeds.length > 0) lines.push('', 'What it does to the readings (without it → with it):', ...deeds);
   lines.push('', ADVICE);
   return `${lines.join('\n')}\n`;
 }
@@ -46,6 +55,15 @@ export function pairText({ name, worth, areaShare, redundant }: LayerReading): s
       ? `“${name}” is the same with and without the layer: it shows nothing.`
       : `Without the layer the whole of “${name}” changes by ${worth.mean.toFixed(1)} on average and at most places by less than ${worth.p95.toFixed(1)} (CIEDE2000; 1 is just seen). It touches ${area} of the picture.${redundant ? ' Nobody would miss it, even up close.' : ''}`;
   return `${wrap(says, WIDTH)}\n\n${ADVICE}\n`;
+}
+
+/** Which option suits the intended mood, in a sentence; empty while no mood is intended. */
+function nearest(choices: readonly OptionPicture[]): string {
+  const told = choices.flatMap(({ path, distance }) => (distance === null ? [] : [{ path, distance }]));
+  if (told.length < 2) return '';
+  told.sort((a, b) => a.distance - b.distance);
+  const steps = told.map(({ path, distance }) => `“${path}” is ${distance.toFixed(1)}`);
+  return ` Steps from the intended mood: ${listOf(steps)}.`;
 }
 
 function rowOf({ path, worth, areaShare }: LayerReading, longest: number): string {

@@ -5,6 +5,10 @@ import sharp from 'sharp';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { halflight, newFolder } from '../commandLine.ts';
 
+const DUSK = {
+  schema: 'halflight/intent@1',
+  mood: { words: [], axes: { warmCool: { at: 0.3, tolerance: 0.1 } } },
+};
 const folder = newFolder();
 const at = (name: string): string => join(folder, name);
 const [W, H] = [60, 40];
@@ -58,9 +62,10 @@ beforeAll(async () => {
 
 describe('layers', () => {
   test('the contract as JSON', async () => {
-    const ran = await halflight(['layers', at('ferry.ora'), '--json']);
+    await writeFile(at('dusk.json'), JSON.stringify(DUSK));
+    const ran = await halflight(['layers', at('ferry.ora'), '--json', '--plan', '--intent', at('dusk.json')]);
     expect(ran.code).toBe(0);
-    const { schema, layers, options } = JSON.parse(ran.stdout);
+    const { schema, layers, options, choices, plan } = JSON.parse(ran.stdout);
     expect([schema, layers.length, options]).toEqual(['halflight/layers@1', 5, [['dusk', 'dusk, warmer']]]);
     const by = Object.fromEntries(layers.map((one: { path: string }) => [one.path, one]));
     expect(by.forgotten).toMatchObject({
@@ -74,6 +79,38 @@ describe('layers', () => {
     expect(by.dusk).toMatchObject({ redundant: false, mergeableWith: null });
     expect(by.dusk.worth.p95).toBeGreaterThan(by.dusk.worth.mean);
     expect(ran.stderr).toMatch(/Its own picture of all layers differs from ours/);
+    expect(by.dusk.does).toContainEqual({
+      ...{ reading: 'mood', key: 'warmCool' },
+      ...{ with: expect.any(Number), without: expect.any(Number) },
+    });
+    const [[cool, warm]] = choices;
+    expect([cool.path, warm.path]).toEqual(['dusk', 'dusk, warmer']);
+    expect(warm.distance).toBeLessThan(cool.distance);
+    expect(plan.map((one: { stage: string; layers: number }) => [one.stage, one.layers])).toEqual([
+      ...[
+        ['all', 5],
+        ['seen', 4],
+        ['runs', 3],
+      ],
+      ...[
+        ['decided', 2],
+        ['effects', 2],
+        ['one', 1],
+      ],
+    ]);
+  });
+
+  test('chosen and flattened: the chosen one over one layer', async () => {
+    const ran = await halflight([
+      ...['layers', at('ferry.ora'), '--choose', 'dusk, warmer'],
+      ...['--flatten', at('chosen.ora'), '--stage', 'effects'],
+    ]);
+    expect(ran.stderr).toMatch(/has 2 of the 5 layers and shows the same picture as chosen/);
+    const { nodes } = await openOpenRaster(bytesSource(await readFile(at('chosen.ora')), 'chosen.ora'));
+    expect(nodes.map(({ name, visible }) => [name, visible])).toEqual([
+      ['ground', true],
+      ['dusk, warmer', true],
+    ]);
   });
 
   test('text that tells what to decide', async () => {
@@ -120,6 +157,7 @@ describe('layers', () => {
     ['no such file', 'none.ora', [], 1, /There is no file/],
     ['onto itself', 'ferry.ora', ['--flatten', at('ferry.ora')], 1, /is the picture itself/],
     ['another ending', 'ferry.ora', ['--flatten', at('x.png')], 2, /written as \.ora/],
+    ['no such choice', 'ferry.ora', ['--choose', 'reeds'], 1, /“reeds” is none of the layers/],
     ['words', 'words.ora', [], 1, /not an OpenRaster file/],
   ])('%s is refused in a sentence', async (_, file, more, code, words) => {
     await writeFile(at('words.ora'), 'these are words');

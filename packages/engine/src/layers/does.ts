@@ -2,6 +2,7 @@ import { listOf } from '../findings/wording.ts';
 import type { MoodAxis } from '../intent/intent.ts';
 import { MOOD_AXES } from '../intent/moodAxes.ts';
 import type { ReadingId } from '../readings/reading.ts';
+import type { View } from '../views/view.ts';
 import { measureSmall } from './measures.ts';
 import type { LayersReading } from './read.ts';
 
@@ -17,14 +18,18 @@ export interface LayerDoes {
 const ASKED = 1;
 
 /**
- * What hiding each layer or group does to mood, hue spread and headroom, by path; layers that hardly show are left out.
+ * What hiding each layer or group does to mood, hue spread and headroom, by path; layers that hardly show are left out,
+ * and those without which there is no picture.
  * Numbers are those of small copies (`measureSmall`).
  */
 export function* whatLayersDo(reading: LayersReading): Generator<number, Map<string, readonly LayerDoes[]>> {
   const does = new Map<string, readonly LayerDoes[]>();
   if (!reading.whole) return does;
   const { numbers } = measureSmall(reading.whole);
-  const asked = reading.layers.filter(({ worth, without }) => without && worth.p95 >= ASKED);
+  const picture = cover(reading.whole);
+  const asked = reading.layers.filter(
+    ({ worth, without }) => without && worth.p95 >= ASKED && cover(without) >= LEFT * picture,
+  );
   for (const [i, { path, without }] of asked.entries()) {
     const others = measureSmall(without!).numbers;
     does.set(
@@ -34,6 +39,13 @@ export function* whatLayersDo(reading: LayersReading): Generator<number, Map<str
     yield (i + 1) / asked.length;
   }
   return does;
+}
+
+/** Share of the picture that has to be left without a layer: of a hole nothing can be told. Our default. */
+const LEFT = 0.9;
+
+function cover({ alpha, width, height }: View): number {
+  return alpha ? alpha.reduce((sum, a) => sum + a, 0) : width * height;
 }
 
 /** How a number is told: what having more or less of it is like, and from what change on ("our default"). */
@@ -53,7 +65,13 @@ const MOST = 3;
 
 const axisTelling = (axis: MoodAxis): Telling => {
   const { more, less, step, digits, unit } = MOOD_AXES[axis];
-  return { more: `makes it ${more}`, less: `makes it ${less}`, from: TOLD * step, digits, unit };
+  return {
+    more: `makes the picture ${more}`,
+    less: `makes the picture ${less}`,
+    from: TOLD * step,
+    digits,
+    unit,
+  };
 };
 const TELLINGS: Readonly<Record<string, Telling>> = {
   effectiveHues: {
@@ -92,7 +110,7 @@ const TELLINGS: Readonly<Record<string, Telling>> = {
   contrast: axisTelling('contrast'),
 };
 
-/** The largest changes as one sentence, e.g. "It makes it warmer (-0.42 → -0.10)."; null when there is none to tell. */
+/** The largest changes as one sentence, e.g. "It makes the picture warmer (-0.42 → -0.10)."; null when there is none to tell. */
 export function doesSentence(does: readonly LayerDoes[]): string | null {
   const told = does
     .flatMap(({ key, with: after, without: before }) => {

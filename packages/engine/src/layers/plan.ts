@@ -67,7 +67,8 @@ export function* flattenPlan(
     new Map(reading.layers.map((one) => [one.path, one])),
     new Set(idle),
   );
-  const top = stack.nodes.findLast(({ visible }) => visible)?.path ?? null;
+  const left = thinStack(stack, { dropped: decided, merged: [], through: null }, depth, space);
+  const top = left.nodes.findLast(({ visible }) => visible)?.path ?? null;
   const runs = reading.merges.map((run) => run.filter((path) => !idle.includes(path)));
   const thinnings: Record<StageName, Thinning> = {
     all: { dropped: [], merged: [], through: null },
@@ -80,7 +81,7 @@ export function* flattenPlan(
   const stages: FlattenStage[] = [];
   for (const [name, planned] of Object.entries(thinnings) as [StageName, Thinning][]) {
     const { thinning, after } = holding(small, planned, depth, space);
-    const left = new Set(pathsKept(thinTree(stack.nodes, thinning)));
+    const apart = new Set(pathsKept(thinTree(stack.nodes, thinning)));
     stages.push({
       name,
       ...thinning,
@@ -92,7 +93,7 @@ export function* flattenPlan(
         effects: reading.layers
           .filter((one) => one.kind === 'effect' && one.visible && !one.redundant && !one.group)
           .map(({ path }) => path)
-          .filter((path) => !left.has(path)),
+          .filter((path) => !apart.has(path)),
       },
     });
     yield 0.4 + 0.1 * stages.length;

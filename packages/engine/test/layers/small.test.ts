@@ -30,10 +30,10 @@ const warm: Intent = { ...OPEN_INTENT, mood: { words: [], axes: { warmCool: { at
 
 test('hiding a warm glow makes the picture cooler, and it is said so', () => {
   const does = runToEnd(whatLayersDo(reading));
-  expect([...does.keys()]).toEqual(['ground', 'warm']);
+  expect([...does.keys()]).toEqual(['warm']);
   const warmth = does.get('warm')!.find(({ key }) => key === 'warmCool')!;
   expect(warmth.with! - warmth.without!).toBeGreaterThan(MOOD_AXES.warmCool.step);
-  expect(doesSentence(does.get('warm')!)).toMatch(/^It .*makes it warmer \(-0\.\d\d → /);
+  expect(doesSentence(does.get('warm')!)).toMatch(/^It .*makes the picture warmer \(-0\.\d\d → /);
   expect(doesSentence([])).toBeNull();
 });
 

@@ -1,0 +1,27 @@
+import { sixDigits } from '@halflight/engine';
+import type { LayersTold } from './run.ts';
+
+/** What is told of a layered picture as one line of JSON (halflight/layers@1). */
+export function lineOf({ reading, does, choices, plan }: LayersTold): string {
+  const line = {
+    schema: 'halflight/layers@1',
+    layers: reading.layers.map((one) => ({
+      path: one.path,
+      name: one.name,
+      worth: { mean: one.worth.mean, p95: one.worth.p95 },
+      areaShare: one.areaShare,
+      redundant: one.redundant,
+      mergeableWith: one.mergeableWith,
+      visible: one.visible,
+      group: one.group,
+      kind: one.kind,
+      does: does.get(one.path) ?? [],
+    })),
+    options: reading.options,
+    choices: choices.map((set) => set.map(({ path, distance, numbers }) => ({ path, distance, numbers }))),
+    ...(plan && {
+      plan: plan.map(({ name, ...stage }) => ({ stage: name, ...stage })),
+    }),
+  };
+  return JSON.stringify(line, sixDigits);
+}
