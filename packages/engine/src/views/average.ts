@@ -1,7 +1,8 @@
+import type { Matrix } from '../colour/matrix.ts';
 import { linearTables } from '../colour/transfer.ts';
 import type { Raster } from './raster.ts';
 import { rowAdder } from './rows.ts';
-import { spans } from './spans.ts';
+import { type FlatTaps, flatTaps, spans } from './spans.ts';
 import type { View } from './view.ts';
 
 /** Largest number of pixels in the close view. */
@@ -19,56 +20,73 @@ export function makeCloseView(raster: Raster, limit = CLOSE_PIXELS): View {
   const rgb = new Float32Array(3 * width * height);
   const alpha = channels === 4 ? new Float32Array(width * height) : null;
   const m = raster.space.toSrgb;
-  const columns = spans(w, width);
+  const columns = flatTaps(spans(w, width));
   const rows = spans(h, height);
   // Rows are joined first, at full width: the loop over all pixels has no borders in it that way.
   const band = new Float64Array(channels * w);
   const add = rowAdder(raster, linearTables(raster.space, raster.depth));
-  const sum = new Float64Array(4);
 
-  for (let y = 0, p = 0; y < height; y++) {
+  for (let y = 0; y < height; y++) {
     band.fill(0);
     add(band, rows[y].from, rows[y].weights);
-    for (let x = 0; x < width; x++, p++) {
-      sumSpan(sum, band, channels, columns[x].from, columns[x].weights);
-      let weight = 1;
-      if (alpha) {
-        alpha[p] = sum[3];
-        weight = sum[3];
-        if (weight <= 0) continue;
-      }
-      const r = sum[0] / weight;
-      const g = sum[1] / weight;
-      const b = sum[2] / weight;
-      rgb[3 * p] = m[0] * r + m[1] * g + m[2] * b;
-      rgb[3 * p + 1] = m[3] * r + m[4] * g + m[5] * b;
-      rgb[3 * p + 2] = m[6] * r + m[7] * g + m[8] * b;
-    }
+    if (alpha) joinCovered(rgb, alpha, y * width, band, columns, m);
+    else joinOpaque(rgb, y * width, band, columns, m);
   }
   return { width, height, rgb, alpha, scale: width / w };
 }
 
-/** Weighted sum of neighbouring places of a band. */
-function sumSpan(
-  sum: Float64Array,
+/** Weighs the columns of a band and writes a row of the view, from place `p` on. */
+function joinOpaque(
+  rgb: Float32Array,
+  p: number,
   band: Float64Array,
-  channels: number,
-  from: number,
-  weights: Float64Array,
+  { from, start, weights }: FlatTaps,
+  m: Matrix,
 ): void {
-  let r = 0;
-  let g = 0;
-  let b = 0;
-  let a = 0;
-  for (let k = 0, i = channels * from; k < weights.length; k++, i += channels) {
-    const weight = weights[k];
-    r += weight * band[i];
-    g += weight * band[i + 1];
-    b += weight * band[i + 2];
-    if (channels === 4) a += weight * band[i + 3];
+  for (let x = 0, o = 3 * p; x < from.length; x++, o += 3) {
+    let r = 0;
+    let g = 0;
+    let b = 0;
+    for (let k = start[x], i = 3 * from[x], end = start[x + 1]; k < end; k++, i += 3) {
+      const weight = weights[k];
+      r += weight * band[i];
+      g += weight * band[i + 1];
+      b += weight * band[i + 2];
+    }
+    rgb[o] = m[0] * r + m[1] * g + m[2] * b;
+    rgb[o + 1] = m[3] * r + m[4] * g + m[5] * b;
+    rgb[o + 2] = m[6] * r + m[7] * g + m[8] * b;
   }
-  sum[0] = r;
-  sum[1] = g;
-  sum[2] = b;
-  sum[3] = a;
+}
+
+/** The same with alpha: colours are means of what is opaque. */
+function joinCovered(
+  rgb: Float32Array,
+  alpha: Float32Array,
+  p: number,
+  band: Float64Array,
+  { from, start, weights }: FlatTaps,
+  m: Matrix,
+): void {
+  for (let x = 0, o = 3 * p; x < from.length; x++, o += 3) {
+    let r = 0;
+    let g = 0;
+    let b = 0;
+    let a = 0;
+    for (let k = start[x], i = 4 * from[x], end = start[x + 1]; k < end; k++, i += 4) {
+      const weight = weights[k];
+      r += weight * band[i];
+      g += weight * band[i + 1];
+      b += weight * band[i + 2];
+      a += weight * band[i + 3];
+    }
+    alpha[p + x] = a;
+    if (a <= 0) continue;
+    r /= a;
+    g /= a;
+    b /= a;
+    rgb[o] = m[0] * r + m[1] * g + m[2] * b;
+    rgb[o + 1] = m[3] * r + m[4] * g + m[5] * b;
+    rgb[o + 2] = m[6] * r + m[7] * g + m[8] * b;
+  }
 }

@@ -1,4 +1,4 @@
-import { spans, type Taps } from './spans.ts';
+import { type FlatTaps, flatTaps, spans, type Taps } from './spans.ts';
 import type { View } from './view.ts';
 
 /** Long side of the middle view. */
@@ -54,10 +54,10 @@ function resample(view: View, width: number, height: number, columns: Taps, rows
   const source = view.alpha ? premultiplied(view, view.alpha) : view.rgb;
   const line = new Float64Array(planes * width);
   const narrow = new Float32Array(planes * width * view.height);
-  for (let y = 0; y < view.height; y++) {
-    narrowRow(source, planes * y * view.width, planes, columns, line);
-    narrow.set(line, y * line.length);
-  }
+  const flat = flatTaps(columns);
+  const narrowRow = planes === 4 ? narrowCovered : narrowOpaque;
+  for (let y = 0; y < view.height; y++)
+    narrowRow(source, planes * y * view.width, flat, narrow, y * line.length);
   const rgb = new Float32Array(3 * width * height);
   const alpha = view.alpha ? new Float32Array(width * height) : null;
   for (let y = 0; y < height; y++) {
@@ -74,31 +74,53 @@ function resample(view: View, width: number, height: number, columns: Taps, rows
   return { width, height, rgb, alpha, scale: (view.scale * width) / view.width };
 }
 
-function narrowRow(
+/** Weighs the columns of one row, read from `start` on and written from `to` on. */
+function narrowOpaque(
   source: Float32Array,
   start: number,
-  planes: number,
-  columns: Taps,
-  line: Float64Array,
+  { from, start: first, weights }: FlatTaps,
+  out: Float32Array,
+  to: number,
 ): void {
-  for (let x = 0; x < columns.length; x++) {
-    const { from, weights } = columns[x];
+  for (let x = 0, at = to; x < from.length; x++, at += 3) {
     let r = 0;
     let g = 0;
     let b = 0;
-    let a = 0;
-    for (let k = 0, i = start + planes * from; k < weights.length; k++, i += planes) {
+    for (let k = first[x], i = start + 3 * from[x], end = first[x + 1]; k < end; k++, i += 3) {
       const w = weights[k];
       r += w * source[i];
       g += w * source[i + 1];
       b += w * source[i + 2];
-      if (planes === 4) a += w * source[i + 3];
     }
-    const at = planes * x;
-    line[at] = r;
-    line[at + 1] = g;
-    line[at + 2] = b;
-    if (planes === 4) line[at + 3] = a;
+    out[at] = r;
+    out[at + 1] = g;
+    out[at + 2] = b;
+  }
+}
+
+function narrowCovered(
+  source: Float32Array,
+  start: number,
+  { from, start: first, weights }: FlatTaps,
+  out: Float32Array,
+  to: number,
+): void {
+  for (let x = 0, at = to; x < from.length; x++, at += 4) {
+    let r = 0;
+    let g = 0;
+    let b = 0;
+    let a = 0;
+    for (let k = first[x], i = start + 4 * from[x], end = first[x + 1]; k < end; k++, i += 4) {
+      const w = weights[k];
+      r += w * source[i];
+      g += w * source[i + 1];
+      b += w * source[i + 2];
+      a += w * source[i + 3];
+    }
+    out[at] = r;
+    out[at + 1] = g;
+    out[at + 2] = b;
+    out[at + 3] = a;
   }
 }
 
