@@ -5,11 +5,11 @@ import type { ColourSpace } from '../colour/space.ts';
 import type { View } from '../views/view.ts';
 import type { ReadyRecipe } from './compile.ts';
 
-/** What a recipe makes of a view, mapped into the gamut of `space`. */
+/** What a recipe makes of a view, mapped into the gamut of `space`; it remembers whose shapes it has. */
 export function editView(ready: ReadyRecipe, view: View, space: ColourSpace): View {
   const rgb = new Float32Array(view.rgb.length);
   viewEditor(ready, view, space)(0, view.height, rgb);
-  return { ...view, rgb };
+  return { ...view, rgb, editOf: view.editOf ?? view };
 }
 
 /**

@@ -20,9 +20,15 @@ export function chromaOf(lab: Float64Array, at: number): number {
   return Math.sqrt(lab[at + 1] * lab[at + 1] + lab[at + 2] * lab[at + 2]);
 }
 
+/** The way from hue `b` to hue `a` in degrees, −180…180. Rounding is several times faster than a remainder. */
+export function turnBetween(a: number, b: number): number {
+  const turn = a - b;
+  return turn - 360 * Math.round(turn / 360);
+}
+
 /** Distance between two hues in degrees, 0…180. */
 export function hueDistance(a: number, b: number): number {
-  return Math.abs(((((a - b) % 360) + 540) % 360) - 180);
+  return Math.abs(turnBetween(a, b));
 }
 
 /** 0 inside an arc, rising to 1 over `fade` degrees outside it. */
@@ -32,10 +38,4 @@ export function outside(
   fade: number,
 ): number {
   return Math.min(1, Math.max(0, (hueDistance(hue, arc.hue) - arc.width / 2) / fade));
-}
-
-/** OKLCh hue in degrees, 0…360. */
-export function hueOf(a: number, b: number): number {
-  const hue = (Math.atan2(b, a) * 180) / Math.PI;
-  return hue < 0 ? hue + 360 : hue;
 }

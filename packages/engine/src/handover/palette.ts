@@ -1,11 +1,12 @@
 import type { Census } from '../census/census.ts';
 import { lightness, luminance } from '../colour/cielab.ts';
 import { cssHex } from '../colour/css.ts';
+import { hueOf } from '../colour/hue.ts';
 import { linearToOklab, oklabToOklch } from '../colour/oklab.ts';
 import { colourName } from '../colour/words.ts';
 import { sortedPercentiles } from '../numbers/percentiles.ts';
 import { ACCENT_AREA, type HueFamily } from '../readings/hueSpread/families.ts';
-import { hueCounts, hueOf, STEPS } from '../readings/hueSpread/histogram.ts';
+import { hueCounts, STEPS } from '../readings/hueSpread/histogram.ts';
 import { measureHues } from '../readings/hueSpread/measure.ts';
 import { groupTones } from '../readings/value/measure.ts';
 import { groupOf, tonesOf } from '../readings/value/tones.ts';

@@ -4,7 +4,7 @@ import type { Step } from '../edits/step.ts';
 import { measuredIn } from './measured.ts';
 import { type Objective, offsOf, type Trial } from './objective.ts';
 import { recipeOf } from './slots.ts';
-import { trueUp } from './trueUp.ts';
+import type { TrueUp } from './trueUp.ts';
 import type { ProposalRequest } from './types.ts';
 import { readEdited, type Seen, worsened } from './verify.ts';
 
@@ -32,6 +32,7 @@ interface Edited {
 export function* pastTheEdge(
   request: ProposalRequest,
   tried: Objective,
+  trueUp: TrueUp,
   steps: readonly (Step | null)[],
   seen: Seen,
   space: ColourSpace,
@@ -40,8 +41,7 @@ export function* pastTheEdge(
   const offs = offsOf(tried.gauges, measuredIn(seen));
   const near = [...offs.keys()].filter((k) => tried.open[k] && offs[k] > 0 && offs[k] < EDGE);
   if (near.length === 0) return asIs;
-  const truly = (of: readonly (Step | null)[]): Trial =>
-    tried.try(of, trueUp(request.input, tried, of, space));
+  const truly = (of: readonly (Step | null)[]): Trial => tried.try(of, trueUp(of));
   const price = ({ cost, offs: of }: Trial): number =>
     cost + LEFT * of.filter((t, k) => tried.open[k] && t > CLEAR).length;
   let best = { steps, trial: truly(steps) };

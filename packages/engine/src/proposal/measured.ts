@@ -4,7 +4,7 @@ import type { ColourSpace } from '../colour/space.ts';
 import type { Intent } from '../intent/intent.ts';
 import type { MoodMeasures } from '../intent/moodDistance.ts';
 import { sortedPercentiles } from '../numbers/percentiles.ts';
-import type { Examination } from '../readings/examine.ts';
+import type { ExaminedReading } from '../readings/examine.ts';
 import { sharesAtEnds } from '../readings/headroom/ends.ts';
 import type { HeadroomValue } from '../readings/headroom/types.ts';
 import { effectiveHues, hueDensity } from '../readings/hueSpread/density.ts';
@@ -22,7 +22,9 @@ import type { Measured } from './gauges.ts';
 export type { Measured };
 
 /** What was measured in an examination; what a reading abstained from is null. */
-export function measuredIn(examination: Pick<Examination, 'readings'>): Measured {
+export function measuredIn(examination: {
+  readonly readings: readonly Pick<ExaminedReading, 'id' | 'reading'>[];
+}): Measured {
   const readingOf = <V>(id: ReadingId): V | null => {
     const reading = examination.readings.find((r) => r.id === id)?.reading;
     return reading && reading.evidence.level !== 'weak' ? (reading.value as V) : null;

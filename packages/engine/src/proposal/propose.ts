@@ -13,7 +13,7 @@ import { roundedSteps } from './rounding.ts';
 import { takeSample } from './sample.ts';
 import { type Cost, type Found, prune, search, settle, type Way } from './search.ts';
 import { keptLights, recipeOf, type Slot, slotsFor, stepsAt, unknownCount } from './slots.ts';
-import { trueUp } from './trueUp.ts';
+import { type TrueUp, trueUpFor } from './trueUp.ts';
 import type { Proposal, ProposalRequest } from './types.ts';
 import { readEdited, type Seen } from './verify.ts';
 import { weaken } from './weaken.ts';
@@ -22,7 +22,7 @@ import { weaken } from './weaken.ts';
  * The smallest edit that meets the open findings of a picture, or comes nearest to it.
  *
  * Strengths of the steps that suit the findings are searched on a sample of the picture's colours; the recipe is then
- * made on the pixels of the close view and read again, and whatever makes any finding worse is weakened or dropped.
+ * made on the pixels of the middle view and read again, and whatever makes any finding worse is weakened or dropped.
  * Pure and deterministic; see `docs/proposal.md`.
  *
  * A generator, so that the work can be stopped at any moment: it yields the share that is done, 0…1, and returns the
@@ -30,7 +30,11 @@ import { weaken } from './weaken.ts';
  */
 export function* propose(request: ProposalRequest): Generator<number, Proposal> {
   const relit = yield* part(relightingHelps(request), 0, 0.1);
-  const { tried, slots, found, price, evaluations } = yield* part(searchRecipe(request, relit), 0.1, 0.45);
+  const { tried, slots, found, price, trueUp, evaluations } = yield* part(
+    searchRecipe(request, relit),
+    0.1,
+    0.45,
+  );
   if (slots.length === 0) {
     const asIs: Seen = { readings: request.examination.readings, findings: request.examination.findings };
     return report(request, tried, slots, [], asIs, evaluations);
@@ -38,7 +42,7 @@ export function* propose(request: ProposalRequest): Generator<number, Proposal> 
   const steps = withoutIdle(tried, roundedSteps(stepsAt(slots, found.x), price));
   const space = deliverySpace(request.input.intent);
   const first = yield* part(readEdited(request, recipeOf(steps), space), 0.45, 0.7);
-  const near = yield* part(pastTheEdge(request, tried, steps, first, space), 0.7, 0.85);
+  const near = yield* part(pastTheEdge(request, tried, trueUp, steps, first, space), 0.7, 0.85);
   const kept = yield* part(weaken(request, near.steps, near.seen, space), 0.85, 1);
   return report(request, tried, slots, kept.steps, kept.seen, evaluations);
 }
@@ -68,6 +72,8 @@ export interface Searched {
   readonly cost: Cost;
   /** The same for steps. */
   readonly price: (steps: readonly (Step | null)[]) => number;
+  /** How far the sample's guesses for steps lie from the picture's own colours. */
+  readonly trueUp: TrueUp;
   readonly found: Found;
   readonly evaluations: number;
 }
@@ -92,6 +98,7 @@ export function* searchRecipe(
   const ways: Way[] = slots.flatMap((slot) =>
     slot.unknowns.map((u) => ({ both: u.from < 0 || u.key === 'gain' })),
   );
+  const trueUp = trueUpFor(input, tried, space);
   let evaluations = 0;
   let bias = tried.bias;
   const price = (steps: readonly (Step | null)[]): number => tried.try(steps, bias).cost;
@@ -104,11 +111,11 @@ export function* searchRecipe(
   let found = prune(cost, ways, yield* part(search(cost, ways, nothing), 0.15, 0.8));
   // What the sample guessed is held against the picture's own colours, and the numbers are moved after that.
   for (let round = 0; round < TRUED && ways.length > 0; round++) {
-    bias = trueUp(input, tried, stepsAt(slots, found.x), space);
+    bias = trueUp(stepsAt(slots, found.x));
     yield 0.8 + (0.2 * (round + 0.5)) / TRUED;
     found = prune(cost, ways, settle(cost, ways, { x: found.x, cost: cost(found.x) }, 16, 0.05));
   }
-  return { tried, slots, ways, cost, price, found, evaluations };
+  return { tried, slots, ways, cost, price, trueUp, found, evaluations };
 }
 
 function objectiveFor(request: ProposalRequest, relit: readonly Slot[], space: ColourSpace): Objective {

@@ -42,10 +42,10 @@ export function takeSample(
   intent: Intent,
   space: ColourSpace,
 ): Sample {
-  const small = reduceView(views.close, AREA_LONG_SIDE);
+  const small = areas.length > 0 ? reduceView(views.middle, AREA_LONG_SIDE) : views.whole;
   const fits = areas.map((area) => fitArea(area, small)!);
   const survey =
-    areas.length > 0 ? takeSurvey(views.close, fits, census) : { census, covers: new Float64Array(0) };
+    areas.length > 0 ? takeSurvey(views.middle, fits, census) : { census, covers: new Float64Array(0) };
   const end = endFinder(space);
   const { rgb, lab } = survey.census;
   // What stands at an end is kept apart from what does not: the shares at the ends stay exact.

@@ -16,7 +16,7 @@ export interface ProposalRequest {
   readonly kept?: readonly (readonly number[])[];
 }
 
-/** The smallest edit that was found for the open findings, verified on the pixels of the close view. */
+/** The smallest edit that was found for the open findings, verified on the pixels of the middle view. */
 export interface Proposal {
   /** No steps when no edit helps, or when none is needed. */
   readonly recipe: Recipe;

@@ -5,46 +5,75 @@ import { editView } from '../edits/editView.ts';
 import type { Recipe } from '../edits/step.ts';
 import { takeSurvey } from '../edits/survey.ts';
 import type { Finding } from '../findings/finding.ts';
-import { type ExaminedReading, examineReading, rank } from '../readings/examine.ts';
+import { stretch } from '../numbers/plane.ts';
+import { type ExaminedReading, rank } from '../readings/examine.ts';
+import { readEnds } from '../readings/headroom/headroom.ts';
 import { READINGS } from '../readings/list.ts';
-import type { ReadingId, ReadingInput } from '../readings/reading.ts';
+import { SOFTNESS_LONG_SIDE } from '../readings/mood/softness.ts';
+import type { Reading, ReadingId, ReadingInput, ReadingKind } from '../readings/reading.ts';
 import { viewsOf } from '../views/makeViews.ts';
+import { reduceView } from '../views/resample.ts';
 import type { View } from '../views/view.ts';
 import type { ProposalRequest } from './types.ts';
 
-/** What the readings say of an edited close view. */
+/** A reading without the words and drawings that screens show of it. */
+type Read = Pick<ExaminedReading, 'id' | 'reading' | 'findings'>;
+
+/** What the readings say of an edited view. */
 export interface Seen {
-  readonly readings: readonly ExaminedReading[];
+  readonly readings: readonly Read[];
   /** Open findings after the edit. */
   readonly findings: readonly Finding[];
 }
 
 /**
- * Makes the edit on the pixels of a close view and reads it again; yields the share that is done.
+ * Makes the edit on the pixels of a view and reads it again; yields the share that is done.
  *
+ * @param view the middle view when absent: no reading of colours looks closer
  * @param only which readings; all when absent
  */
 export function* readEdited(
   request: ProposalRequest,
   recipe: Recipe,
   space: ColourSpace,
-  close: View = request.input.views.close,
+  view: View = request.input.views.middle,
   only?: ReadonlySet<ReadingId>,
 ): Generator<number, Seen> {
   const { input, answers = [] } = request;
-  const ready = readyRecipe(recipe, close);
-  const edited = editView(ready, close, space);
+  const ready = readyRecipe(recipe, view);
+  const edited = editView(ready, view, space);
   yield 0.3;
-  const colours = ready.areas.length === 0 ? input.census : takeSurvey(close, ready.areas, input.census);
+  const colours = ready.areas.length === 0 ? input.census : takeSurvey(view, ready.areas, input.census);
   const census = editCensus(ready, colours, space);
-  const after: ReadingInput = { ...input, census, views: viewsOf(edited) };
+  const leftOut = input.leftOut && stretch(input.leftOut, view.width, view.height);
+  const after: ReadingInput = { ...input, census, leftOut, views: viewsOf(edited) };
+  // Edges are as soft as on a copy of the close view: one of a copy would read softer.
+  const soft = reduceView(input.views.close, SOFTNESS_LONG_SIDE);
+  const softly: ReadingInput = {
+    ...after,
+    leftOut: input.leftOut && stretch(input.leftOut, soft.width, soft.height),
+    views: { ...after.views, close: editView(ready, soft, space) },
+  };
   const kinds = READINGS.filter((kind) => !only || only.has(kind.id));
-  const readings: ExaminedReading[] = [];
+  const readings: Read[] = [];
   for (const [k, kind] of kinds.entries()) {
-    readings.push(examineReading(kind, after));
+    const own = kind.id === 'mood' ? softly : after;
+    const quick = kind.id === 'headroom' ? readEnds(own) : kind.read(own);
+    const found = findingsIn(kind, quick, own);
+    // How far each edit may go is only told beside a finding.
+    const whole = found.length > 0 && kind.id === 'headroom' ? kind.read(own) : quick;
+    readings.push({
+      id: kind.id,
+      reading: whole,
+      findings: whole === quick ? found : findingsIn(kind, whole, own),
+    });
     yield 0.3 + (0.7 * (k + 1)) / kinds.length;
   }
   return { readings, findings: rank(readings, input.intent, answers).findings };
+}
+
+function findingsIn(kind: ReadingKind, reading: Reading<unknown>, input: ReadingInput): readonly Finding[] {
+  return reading.evidence.level === 'weak' ? [] : kind.findings(reading, input);
 }
 
 /** Severities are compared to this: a hundredth is nothing that anyone sees. */

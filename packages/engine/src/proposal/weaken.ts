@@ -2,6 +2,7 @@ import type { ColourSpace } from '../colour/space.ts';
 import type { Step } from '../edits/step.ts';
 import type { ReadingId } from '../readings/reading.ts';
 import { reduceView } from '../views/resample.ts';
+import type { View } from '../views/view.ts';
 import { recipeOf } from './slots.ts';
 import type { ProposalRequest } from './types.ts';
 import { readEdited, type Seen, worsened } from './verify.ts';
@@ -23,15 +24,17 @@ export function* weaken(
   first: Seen,
   space: ColourSpace,
 ): Generator<number, { steps: readonly (Step | null)[]; seen: Seen }> {
+  let small: View | null = null;
   let kept = steps;
   let seen = first;
   for (let done = 0; kept.some((step) => step !== null); done += (1 - done) / 2) {
     const worse = worsened(request, seen);
     if (worse.length === 0) break;
     const only = new Set<ReadingId>(worse.map((f) => f.reading));
-    const small = reduceView(request.input.views.close, LOOK_SIDE);
+    small ??= reduceView(request.input.views.middle, LOOK_SIDE);
+    const look = small;
     const trouble = function* (tried: readonly (Step | null)[]): Generator<number, number> {
-      const looked = yield* readEdited(request, recipeOf(tried), space, small, only);
+      const looked = yield* readEdited(request, recipeOf(tried), space, look, only);
       // Readings that were not made again stay as they were seen.
       const others = seen.findings.filter((f) => !only.has(f.reading));
       return worsened(request, { ...looked, findings: [...others, ...looked.findings] }).reduce(

@@ -11,6 +11,8 @@ export interface View {
   readonly rgb: Float32Array;
   readonly alpha: Float32Array | null;
   readonly scale: number;
+  /** The view that this one was made from by an edit of colours, which leaves shapes where they are. */
+  readonly editOf?: View;
 }
 
 /** The sizes that readings work on. */

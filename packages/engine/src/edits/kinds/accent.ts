@@ -1,4 +1,5 @@
-import { chromaOf, hueMeaning, hueOf, onOklab, outside } from '../lch.ts';
+import { hueOf } from '../../colour/hue.ts';
+import { chromaOf, hueMeaning, onOklab, outside } from '../lch.ts';
 import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
 
 const CHROMA = {

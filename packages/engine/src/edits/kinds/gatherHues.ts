@@ -1,4 +1,5 @@
-import { chromaOf, hueDistance, hueMeaning, hueOf, onOklab } from '../lch.ts';
+import { hueOf } from '../../colour/hue.ts';
+import { chromaOf, hueDistance, hueMeaning, onOklab, turnBetween } from '../lch.ts';
 import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
 
 const AMOUNT = {
@@ -29,6 +30,10 @@ export const gatherHues: StepKind = {
     const families = step.data?.families ?? [];
     const stays = [...families, ...(step.data?.keep ?? [])];
     if (share === 0 || families.length === 0) return UNCHANGED;
+    const ends = families.map(({ hue, width }) => ({
+      low: wayTo(hue - width / 2),
+      high: wayTo(hue + width / 2),
+    }));
     return onOklab((lab, at, amount) => {
       const chroma = chromaOf(lab, at);
       const meaning = hueMeaning(chroma);
@@ -42,13 +47,15 @@ export const gatherHues: StepKind = {
       let a = 0;
       let b = 0;
       let total = 0;
-      for (const { hue: centre, width } of families) {
-        const beyond = Math.max(0, hueDistance(hue, centre) - width / 2);
-        const weight = Math.exp(-beyond / SHARPNESS);
+      for (let k = 0; k < families.length; k++) {
+        const { hue: centre, width } = families[k];
+        const turn = turnBetween(hue, centre);
+        // Beyond all families, or nothing would be left to do.
+        const weight = Math.exp((width / 2 - Math.abs(turn)) / SHARPNESS);
         // The nearest hue of the family, not its middle: its own variety stays.
-        const t = (nearestIn(hue, centre, width) * Math.PI) / 180;
-        a += weight * Math.cos(t);
-        b += weight * Math.sin(t);
+        const end = turn < 0 ? ends[k].low : ends[k].high;
+        a += weight * end.a;
+        b += weight * end.b;
         total += weight;
       }
       const part = share * amount * meaning * away;
@@ -59,8 +66,8 @@ export const gatherHues: StepKind = {
   },
 };
 
-/** The hue of an arc that lies nearest to `hue`. */
-function nearestIn(hue: number, centre: number, width: number): number {
-  const off = ((((hue - centre) % 360) + 540) % 360) - 180;
-  return centre + Math.min(width / 2, Math.max(-width / 2, off));
+/** Direction of a hue in OKLab. */
+function wayTo(hue: number): { readonly a: number; readonly b: number } {
+  const t = (hue * Math.PI) / 180;
+  return { a: Math.cos(t), b: Math.sin(t) };
 }

@@ -23,12 +23,21 @@ export const hueTurn: StepKind = {
   kernel(step) {
     const degrees = settingOf(step, DEGREES);
     if (degrees === 0) return UNCHANGED;
+    let last = Number.NaN;
+    let cos = 1;
+    let sin = 0;
     return onOklab((lab, at, amount) => {
-      const t = (degrees * amount * Math.PI) / 180;
+      // Without an area all pixels have one amount.
+      if (amount !== last) {
+        last = amount;
+        const t = (degrees * amount * Math.PI) / 180;
+        cos = Math.cos(t);
+        sin = Math.sin(t);
+      }
       const a = lab[at + 1];
       const b = lab[at + 2];
-      lab[at + 1] = a * Math.cos(t) - b * Math.sin(t);
-      lab[at + 2] = a * Math.sin(t) + b * Math.cos(t);
+      lab[at + 1] = a * cos - b * sin;
+      lab[at + 2] = a * sin + b * cos;
       return true;
     });
   },

@@ -1,6 +1,7 @@
 import { chromaLimit } from '../../colour/chromaLimit.ts';
+import { hueOf } from '../../colour/hue.ts';
 import { SRGB } from '../../colour/rgbSpaces.ts';
-import { chromaOf, hueOf, onOklab } from '../lch.ts';
+import { chromaOf, onOklab } from '../lch.ts';
 import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
 
 const percent = (key: string, label: string, first: number) => ({
@@ -44,9 +45,10 @@ export const openEnds: StepKind = {
       lab[at] = next;
       lab[at + 1] *= grown;
       lab[at + 2] *= grown;
+      if (strong === 0) return true;
       const chroma = chromaOf(lab, at);
       const edge = limit(Math.min(0.999, Math.max(0.001, next)), hueOf(lab[at + 1], lab[at + 2]));
-      if (strong > 0 && chroma > 0 && edge > 0) {
+      if (chroma > 0 && edge > 0) {
         const held = knee(chroma / edge, 1 - strong * amount) * edge;
         lab[at + 1] *= held / chroma;
         lab[at + 2] *= held / chroma;

@@ -94,6 +94,31 @@ function read(input: ReadingInput): Reading<HeadroomValue> {
   };
 }
 
+/** The reading without its directions and gradients, which no finding begins with: what stands at the ends, quickly. */
+export function readEnds(input: ReadingInput): Reading<HeadroomValue> {
+  const at = sharesAtEnds(censusFor(input), deliverySpace(input.intent));
+  return {
+    value: {
+      exposureUp: null,
+      exposureDown: null,
+      contrast: null,
+      chromaGain: null,
+      hueTurnLeft: 180,
+      hueTurnRight: 180,
+      warmer: null,
+      cooler: null,
+      endsShare: at.ends,
+      darksShare: at.darks,
+      lightsShare: at.lights,
+      coloursShare: at.colours,
+      smoothShare: 0,
+      smoothStretch: null,
+    },
+    evidence: evidenceOf(input.census.area),
+    maps: {},
+  };
+}
+
 function evidenceOf(area: number): Evidence {
   if (area === 0) return { level: 'weak', reason: 'The picture is transparent throughout.' };
   if (area < HEADROOM_AREA.weak)

@@ -16,11 +16,17 @@ const ONE_HUE = spreadOf(KERNEL);
 
 /** Circular density over hue: the histogram smoothed by the kernel; sums to what the histogram sums to. */
 export function hueDensity(weight: Float64Array): Float64Array {
-  const out = new Float64Array(STEPS);
+  // Laid out beyond both ends and folded back: no remainder in the inner loop.
+  const wide = new Float64Array(STEPS + 2 * REACH);
   for (let h = 0; h < STEPS; h++) {
     const w = weight[h];
     if (w === 0) continue;
-    for (let k = -REACH; k <= REACH; k++) out[(h + k + STEPS) % STEPS] += w * KERNEL[k + REACH];
+    for (let k = 0; k < KERNEL.length; k++) wide[h + k] += w * KERNEL[k];
+  }
+  const out = wide.slice(REACH, REACH + STEPS);
+  for (let k = 0; k < REACH; k++) {
+    out[STEPS - REACH + k] += wide[k];
+    out[k] += wide[STEPS + REACH + k];
   }
   return out;
 }

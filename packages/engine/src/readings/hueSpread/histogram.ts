@@ -1,4 +1,5 @@
 import type { Census } from '../../census/census.ts';
+import { hueOf } from '../../colour/hue.ts';
 
 /** Number of steps of the hue circle: 1° each. */
 export const STEPS = 360;
@@ -29,12 +30,6 @@ export function hueCounts(lightness: number, chroma: number): number {
   const colour = Math.min(1, Math.max(0, (chroma - NO_HUE) / (FULL_HUE - NO_HUE)));
   const light = Math.min(1, Math.max(0, (lightness - BLACK) / (NOT_BLACK - BLACK)));
   return colour * light;
-}
-
-/** OKLCh hue in degrees, 0…360. */
-export function hueOf(a: number, b: number): number {
-  const h = (Math.atan2(b, a) * 180) / Math.PI;
-  return h < 0 ? h + 360 : h;
 }
 
 /** Collects the picture's colours by hue; each colour is shared between its two nearest steps. */

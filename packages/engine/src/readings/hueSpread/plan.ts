@@ -19,12 +19,19 @@ export interface HuePlan {
 /** The plan of an intent, completed from the picture's families where it names none. */
 export function planOf(intent: HueIntent | undefined, families: readonly HueFamily[]): HuePlan {
   const planned = intent !== undefined && intent.families.length > 0;
+  const known = planned && named.get(intent);
+  if (known) return known;
   const arcs = planned ? intent.families : ownArcs(families);
   const accent = intent?.accent ?? null;
   const inside = cover(arcs);
   const accentOnly = cover(accent ? [accent] : []).map((a, h) => Math.max(0, a - inside[h]));
-  return { planned, arcs, accent, inside, accentOnly };
+  const plan = { planned, arcs, accent, inside, accentOnly };
+  if (planned) named.set(intent, plan);
+  return plan;
 }
+
+/** Plans that the artist named: they do not depend on the picture, and a search asks for them a thousand times. */
+const named = new WeakMap<HueIntent, HuePlan>();
 
 /** Spread of a picture that uses all planned hues alike: what the plan itself allows. */
 export function plannedSpread({ inside, accentOnly }: HuePlan): number {

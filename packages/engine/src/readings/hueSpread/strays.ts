@@ -1,10 +1,11 @@
+import { hueOf } from '../../colour/hue.ts';
 import { linearToOklab, oklabInto, oklabToLinear, oklabToOklch, oklchToOklab } from '../../colour/oklab.ts';
 import type { Place } from '../../findings/finding.ts';
 import { joinedAreas } from '../../numbers/components.ts';
 import { reduceView } from '../../views/resample.ts';
 import type { Field, View } from '../../views/view.ts';
 import { weightsOf } from '../value/tones.ts';
-import { hueCounts, hueOf, STEPS } from './histogram.ts';
+import { hueCounts, STEPS } from './histogram.ts';
 import { type HuePlan, nearestPlanned } from './plan.ts';
 
 /** How far each place of a view has a hue for which `wanted` (one number a degree, 0…1) speaks. */

@@ -1,5 +1,5 @@
 import type { Field, View } from '../../views/view.ts';
-import type { Regions } from './regions.ts';
+import { type Regions, regionsOf } from './regions.ts';
 import { proposeSky } from './sky.ts';
 
 /** Why a region is not judged; `trace.excluded` holds these. */
@@ -12,10 +12,23 @@ export const LEFT_OUT = 4;
 /** For each region whether it is judged, and if not, why. The artist's own area goes before all else. */
 export function exclusions(view: View, regions: Regions, leftOut: Field | null): Uint8Array {
   const out = Uint8Array.from(regions.usable, (u) => (u ? JUDGED : CLOSED));
-  const sky = proposeSky(view, regions);
+  const sky = skyOf(view, regions);
   for (let i = 0; i < out.length; i++) if (sky[i]) out[i] = SKY;
   if (leftOut) markLeftOut(leftOut, regions, out);
   return out;
+}
+
+/** Skies of views that are still in use: no edit of colours turns sky into ground. */
+const known = new WeakMap<View, Uint8Array>();
+
+function skyOf(view: View, regions: Regions): Uint8Array {
+  const shapes = view.editOf ?? view;
+  let sky = known.get(shapes);
+  if (!sky) {
+    sky = proposeSky(shapes, shapes === view ? regions : regionsOf(shapes));
+    known.set(shapes, sky);
+  }
+  return sky;
 }
 
 function markLeftOut(field: Field, regions: Regions, out: Uint8Array): void {

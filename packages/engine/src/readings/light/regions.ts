@@ -38,13 +38,25 @@ export interface Regions {
   readonly border: Float64Array;
 }
 
+/** Superpixels of views that are still in use: an edit is read on those of the picture it was made from. */
+const known = new WeakMap<View, Segmentation>();
+
+function segmentationOf(view: View): Segmentation {
+  let segmentation = known.get(view);
+  if (!segmentation) {
+    const { width, height, rgb, alpha } = view;
+    const mask = alpha ? Uint8Array.from(alpha, (a) => (a > 0.5 ? 1 : 0)) : null;
+    const count = Math.min(SUPERPIXELS, Math.max(16, Math.round((width * height) / 80)));
+    segmentation = slic(toCielab(rgb), width, height, { count, compactness: COMPACTNESS, mask });
+    known.set(view, segmentation);
+  }
+  return segmentation;
+}
+
 /** Superpixels of a view and their means. */
 export function regionsOf(view: View): Regions {
-  const { width, height, rgb, alpha } = view;
-  const size = width * height;
-  const mask = alpha ? Uint8Array.from(alpha, (a) => (a > 0.5 ? 1 : 0)) : null;
-  const wanted = Math.min(SUPERPIXELS, Math.max(16, Math.round(size / 80)));
-  const segmentation = slic(toCielab(rgb), width, height, { count: wanted, compactness: COMPACTNESS, mask });
+  const { width, height } = view;
+  const segmentation = segmentationOf(view.editOf ?? view);
   const { count, labels } = segmentation;
 
   const area = new Float64Array(count);

@@ -67,7 +67,9 @@ function roughness(view: View, regions: Regions): Float64Array {
       const right = x < width - 1 ? plane[i + 1] : plane[i];
       const up = y > 0 ? plane[i - width] : plane[i];
       const down = y < height - 1 ? plane[i + width] : plane[i];
-      sums[s] += Math.hypot(right - left, down - up) / 2;
+      const across = right - left;
+      const along = down - up;
+      sums[s] += Math.sqrt(across * across + along * along) / 2;
     }
   }
   return sums.map((v, s) => v / regions.area[s]);
@@ -78,18 +80,19 @@ function blur(plane: Float32Array, width: number, height: number): Float32Array<
   let from = Float32Array.from(plane);
   let to = new Float32Array(plane.length);
   for (let pass = 0; pass < 3; pass++) {
-    for (const [step, inner] of [
-      [1, width],
-      [width, height],
-    ]) {
-      for (let i = 0; i < from.length; i++) {
-        const at = step === 1 ? i % width : Math.floor(i / width);
-        const before = at > 0 ? from[i - step] : from[i];
-        const after = at < inner - 1 ? from[i + step] : from[i];
+    for (let y = 0, i = 0; y < height; y++)
+      for (let x = 0; x < width; x++, i++) {
+        const before = x > 0 ? from[i - 1] : from[i];
+        const after = x < width - 1 ? from[i + 1] : from[i];
         to[i] = (before + from[i] + after) / 3;
       }
-      [from, to] = [to, from];
+    [from, to] = [to, from];
+    for (let y = 0, i = 0; y < height; y++) {
+      const up = y > 0 ? width : 0;
+      const down = y < height - 1 ? width : 0;
+      for (let x = 0; x < width; x++, i++) to[i] = (from[i - up] + from[i] + from[i + down]) / 3;
     }
+    [from, to] = [to, from];
   }
   return from;
 }

@@ -2,7 +2,7 @@ import type { Field, View } from '../../views/view.ts';
 import { smallLightness } from './smallLightness.ts';
 
 /** Long side of the copy on which edges are measured: a fixed share of the picture whatever its size. */
-const LONG_SIDE = 320;
+export const SOFTNESS_LONG_SIDE = 320;
 const SMALLEST = 256;
 /** The two blurs between which an edge is compared, px of that copy. */
 const FINE = 0.8;
@@ -24,7 +24,7 @@ const FEWEST = 40;
  * pixels blur by about 2 ‰: that is how hard an edge reads at most; beyond 15 ‰ it only means very soft.
  */
 export function edgeSoftness(close: View, leftOut: Field | null): number | null {
-  const { L, cover } = smallLightness(close, LONG_SIDE, leftOut);
+  const { L, cover } = smallLightness(close, SOFTNESS_LONG_SIDE, leftOut);
   const { width, height } = L;
   // A smaller picture has no room for the difference between a hard and a soft edge.
   if (Math.max(width, height) < SMALLEST || Math.min(width, height) < 24) return null;
