@@ -3,9 +3,10 @@ import { create } from 'zustand';
 import { newWork } from '../document/work.ts';
 import { Stopped } from '../picture/client.ts';
 import type { PageFile, PagesRequest } from '../workers/class/request.ts';
-import { classPicture, classWorker, fileOf, presentClass, useClass } from './class.ts';
 import type { ClassWork } from './class-document.ts';
+import { classPicture, fileOf } from './class-files.ts';
 import { isRead } from './class-reading.ts';
+import { classWorker, presentClass, useClass } from './class-store.ts';
 import { savePlace, type Target } from './save.ts';
 import { say, trouble } from './session.ts';
 

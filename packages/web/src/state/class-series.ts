@@ -3,9 +3,10 @@ import { proxy } from 'comlink';
 import { create } from 'zustand';
 import { Stopped } from '../picture/client.ts';
 import type { EditOnWork, ProposedEdit } from '../workers/class/desk.ts';
-import { classWorker, fileOf, presentClass, useClass } from './class.ts';
 import type { ClassWork } from './class-document.ts';
+import { fileOf } from './class-files.ts';
 import { isRead } from './class-reading.ts';
+import { classWorker, presentClass, useClass } from './class-store.ts';
 import { savePlace } from './save.ts';
 import { say, trouble } from './session.ts';
 

@@ -1,5 +1,6 @@
-import { goOnReading, pauseReading, useClass } from '../../state/class.ts';
 import { isRead } from '../../state/class-reading.ts';
+import { goOnReading, pauseReading } from '../../state/class-run.ts';
+import { useClass } from '../../state/class-store.ts';
 import { readingWords, worksWord } from './words.ts';
 
 /** How far the reading is, with a way to pause it and to go on. */

@@ -2,8 +2,10 @@ import './class.css';
 import { useEffect } from 'react';
 import { Frame } from '../../parts/Frame.tsx';
 import { Troubles } from '../../parts/Troubles.tsx';
-import { openClass, useClass } from '../../state/class.ts';
+import { openClass } from '../../state/class.ts';
 import { isRead } from '../../state/class-reading.ts';
+import { useClass } from '../../state/class-store.ts';
+import { findClassDemo } from '../../state/class-taking.ts';
 import { trouble } from '../../state/session.ts';
 import { ClassIntent } from './ClassIntent.tsx';
 import { ClassWhole } from './ClassWhole.tsx';
@@ -18,6 +20,7 @@ export default function ClassScreen({ of }: { of: string | null }) {
   const { history, readings } = useClass();
   useClassHands();
   useEffect(() => {
+    void findClassDemo();
     openClass().catch(() =>
       trouble(
         'opening',

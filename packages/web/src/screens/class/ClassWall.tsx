@@ -1,5 +1,5 @@
-import { useClass } from '../../state/class.ts';
 import type { ClassDocument } from '../../state/class-document.ts';
+import { useClass } from '../../state/class-store.ts';
 import { useSession } from '../../state/session.ts';
 import { ClassComings, ClassDemoOffer } from './Comings.tsx';
 import { AsList, ByFinding } from './Lists.tsx';

@@ -1,5 +1,6 @@
 import { ManyComings } from '../../parts/many/ManyComings.tsx';
-import { takeDemoClass, takeIntoClass, useClass } from '../../state/class.ts';
+import { useClass } from '../../state/class-store.ts';
+import { takeDemoClass, takeIntoClass } from '../../state/class-taking.ts';
 
 /** The ways works come into the class, as one sentence. */
 export function ClassComings({ lead }: { lead: string }) {

@@ -1,8 +1,8 @@
 import { checkRecipe, countWord, type Intent, listOf, SERIES_NEEDED, sentence } from '@halflight/engine';
 import { type ChangeEvent, useRef } from 'react';
 import { NoteFrame } from '../../parts/NoteFrame.tsx';
-import { keepEdited, useClass } from '../../state/class.ts';
 import type { ClassDocument, ClassWork } from '../../state/class-document.ts';
+import { keepEdited } from '../../state/class-files.ts';
 import {
   bringIn,
   saveEditedSet,
@@ -12,10 +12,11 @@ import {
   tryOnSet,
   useSeries,
 } from '../../state/class-series.ts';
+import { useClass } from '../../state/class-store.ts';
 import { say, trouble } from '../../state/session.ts';
-import { WorkClauses } from './ClassWhole.tsx';
 import { change } from './critique/saying.ts';
 import { type ReadEntry, setOf } from './statistics.ts';
+import { WorkClauses } from './WorkClauses.tsx';
 import { calledOf, worksWord } from './words.ts';
 
 /** Whether the works hold together, who is off and what brings each in; and one edit tried on all of them. */

@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'react';
-import { smallAddressOf } from '../../state/class.ts';
+import { smallAddressOf } from '../../state/class-files.ts';
 
 /** The small picture of a work; the ground shows where it is not read yet. */
 export function Small({ id, read }: { id: string; read: boolean }) {

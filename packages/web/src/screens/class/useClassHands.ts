@@ -1,6 +1,7 @@
 import { useEffect } from 'react';
 import { useManyDropped } from '../../parts/many/useManyDropped.ts';
-import { redoClass, takeIntoClass, undoClass } from '../../state/class.ts';
+import { redoClass, undoClass } from '../../state/class.ts';
+import { takeIntoClass } from '../../state/class-taking.ts';
 
 /** On the class's screen files that are dropped belong to the class, and undo is the class's. */
 export function useClassHands(): void {

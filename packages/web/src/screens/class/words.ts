@@ -1,6 +1,6 @@
 import { countWord, sentence } from '@halflight/engine';
-import type { ReadingOn } from '../../state/class.ts';
 import type { ClassWork } from '../../state/class-document.ts';
+import type { ReadingOn } from '../../state/class-store.ts';
 
 /** "three works", "one work". */
 export function worksWord(count: number): string {

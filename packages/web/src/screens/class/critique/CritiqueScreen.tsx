@@ -21,7 +21,7 @@ import {
 import { saveStudentDossier } from '../../../state/class-pages.ts';
 import type { ReadWork } from '../../../state/class-reading.ts';
 import { set, useSession } from '../../../state/session.ts';
-import { UndoSentence } from '../ClassWhole.tsx';
+import { UndoSentence } from '../ClassWay.tsx';
 import { KeptText } from '../KeptText.tsx';
 import { calledOf, spokenWords } from '../words.ts';
 import { EditPart } from './EditPart.tsx';

@@ -3,8 +3,9 @@ import { useState } from 'react';
 import { Waiting } from '../../../parts/Waiting.tsx';
 import { Stopped } from '../../../picture/client.ts';
 import type { Progress } from '../../../picture/desk.ts';
-import { classWorker, fileOf, keepEdited, presentClass } from '../../../state/class.ts';
 import type { ClassWork, Critique } from '../../../state/class-document.ts';
+import { fileOf, keepEdited } from '../../../state/class-files.ts';
+import { classWorker, presentClass } from '../../../state/class-store.ts';
 import { say, trouble } from '../../../state/session.ts';
 import { change } from './saying.ts';
 

@@ -2,8 +2,9 @@ import type { Finding } from '@halflight/engine';
 import type { CritiqueMark } from '@halflight/pages';
 import { outlineOf } from '../../../parts/stage/places.ts';
 import { beginTask } from '../../../parts/stage/task.ts';
-import { presentClass, sayOf } from '../../../state/class.ts';
+import { sayOf } from '../../../state/class.ts';
 import { type Critique, critiqueOf, type Point } from '../../../state/class-document.ts';
+import { presentClass } from '../../../state/class-store.ts';
 import { say, set } from '../../../state/session.ts';
 
 /** Name of a point's note. */

@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react';
 import type { OpenedPicture } from '../../../picture/desk.ts';
-import { classPicture } from '../../../state/class.ts';
 import type { AttachedEdit, ClassWork } from '../../../state/class-document.ts';
+import { classPicture } from '../../../state/class-files.ts';
 import type { ReadWork } from '../../../state/class-reading.ts';
 
 /** The kept picture of a work as the stage shows it: its size is that of the kept picture. Null while it comes. */
