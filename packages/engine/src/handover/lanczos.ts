@@ -1,10 +1,6 @@
+import { flatTaps, type Taps } from '../views/spans.ts';
+import { narrowCovered, narrowOpaque } from '../views/weigh.ts';
 import type { Box } from './sizePlan.ts';
-
-/** Weighted neighbours of one place: `from` and the weights of it and those after it. */
-interface Taps {
-  readonly from: number;
-  readonly weights: Float64Array;
-}
 
 const LOBES = 3;
 
@@ -17,7 +13,7 @@ const LOBES = 3;
  * @param start where the shown part begins, `length` how long it is, in places
  * @param size places to make
  */
-export function lanczosTaps(source: number, start: number, length: number, size: number): Taps[] {
+export function lanczosTaps(source: number, start: number, length: number, size: number): Taps {
   const step = length / size;
   const wide = Math.max(1, step);
   return Array.from({ length: size }, (_, i) => {
@@ -45,7 +41,7 @@ function lanczos(x: number): number {
 }
 
 /** Rows of linear light, `width × planes` numbers; colours are premultiplied where the fourth plane is alpha. */
-export type LightRow = (y: number, out: Float64Array) => void;
+export type LightRow = (y: number, out: Float64Array | Float32Array) => void;
 
 /**
  * A picture in another size, made row after row from top to bottom: only the rows under the filter are kept, so that
@@ -60,46 +56,36 @@ export function resizedRows(
   height: number,
 ): LightRow {
   const { planes } = source;
-  const columns = lanczosTaps(source.width, part.x, part.width, width);
+  const columns = flatTaps(lanczosTaps(source.width, part.x, part.width, width));
   const rows = lanczosTaps(source.height, part.y, part.height, height);
   const most = rows.reduce((n, { weights }) => Math.max(n, weights.length), 0);
   const ring = Array.from({ length: most }, () => new Float32Array(planes * width));
-  const wide = new Float64Array(planes * source.width);
+  const wide = new Float32Array(planes * source.width);
+  const narrow = planes === 4 ? narrowCovered : narrowOpaque;
   let next = 0;
   return (y, out) => {
     const { from, weights } = rows[y];
     if (y === 0 || next > from + most) next = from;
     for (next = Math.max(next, from); next < from + weights.length; next++) {
       source.row(next, wide);
-      narrow(wide, planes, columns, ring[next % most]);
+      narrow(wide, 0, columns, ring[next % most], 0);
     }
-    out.fill(0);
-    for (let k = 0; k < weights.length; k++) {
-      const line = ring[(from + k) % most];
-      const w = weights[k];
-      for (let i = 0; i < line.length; i++) out[i] += w * line[i];
-    }
+    addRows(weights, (k) => ring[(from + k) % most], out);
   };
 }
 
-function narrow(wide: Float64Array, planes: 3 | 4, columns: readonly Taps[], line: Float32Array): void {
-  for (let x = 0; x < columns.length; x++) {
-    const { from, weights } = columns[x];
-    let r = 0;
-    let g = 0;
-    let b = 0;
-    let a = 0;
-    for (let k = 0, i = planes * from; k < weights.length; k++, i += planes) {
-      const w = weights[k];
-      r += w * wide[i];
-      g += w * wide[i + 1];
-      b += w * wide[i + 2];
-      if (planes === 4) a += w * wide[i + 3];
-    }
-    const at = planes * x;
-    line[at] = r;
-    line[at + 1] = g;
-    line[at + 2] = b;
-    if (planes === 4) line[at + 3] = a;
+/** Weighs rows into one, four at a time: each number of the sum is then touched a quarter as often. */
+function addRows(
+  weights: Float64Array,
+  rowAt: (k: number) => Float32Array,
+  out: Float64Array | Float32Array,
+): void {
+  const last = weights.length - 1;
+  out.fill(0);
+  for (let k = 0; k <= last; k += 4) {
+    // Beyond the last weight its row is counted with none.
+    const [one, two, three, four] = [k, k + 1, k + 2, k + 3].map((i) => rowAt(Math.min(i, last)));
+    const [p, q, r, s] = [k, k + 1, k + 2, k + 3].map((i) => (i <= last ? weights[i] : 0));
+    for (let i = 0; i < out.length; i++) out[i] += p * one[i] + q * two[i] + r * three[i] + s * four[i];
   }
 }

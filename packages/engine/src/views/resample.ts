@@ -1,5 +1,6 @@
-import { type FlatTaps, flatTaps, spans, type Taps } from './spans.ts';
+import { flatTaps, spans, type Taps } from './spans.ts';
 import type { View } from './view.ts';
+import { narrowCovered, narrowOpaque } from './weigh.ts';
 
 /** Long side of the middle view. */
 export const MIDDLE_LONG_SIDE = 900;
@@ -72,56 +73,6 @@ function resample(view: View, width: number, height: number, columns: Taps, rows
     else rgb.set(line, 3 * y * width);
   }
   return { width, height, rgb, alpha, scale: (view.scale * width) / view.width };
-}
-
-/** Weighs the columns of one row, read from `start` on and written from `to` on. */
-function narrowOpaque(
-  source: Float32Array,
-  start: number,
-  { from, start: first, weights }: FlatTaps,
-  out: Float32Array,
-  to: number,
-): void {
-  for (let x = 0, at = to; x < from.length; x++, at += 3) {
-    let r = 0;
-    let g = 0;
-    let b = 0;
-    for (let k = first[x], i = start + 3 * from[x], end = first[x + 1]; k < end; k++, i += 3) {
-      const w = weights[k];
-      r += w * source[i];
-      g += w * source[i + 1];
-      b += w * source[i + 2];
-    }
-    out[at] = r;
-    out[at + 1] = g;
-    out[at + 2] = b;
-  }
-}
-
-function narrowCovered(
-  source: Float32Array,
-  start: number,
-  { from, start: first, weights }: FlatTaps,
-  out: Float32Array,
-  to: number,
-): void {
-  for (let x = 0, at = to; x < from.length; x++, at += 4) {
-    let r = 0;
-    let g = 0;
-    let b = 0;
-    let a = 0;
-    for (let k = first[x], i = start + 4 * from[x], end = first[x + 1]; k < end; k++, i += 4) {
-      const w = weights[k];
-      r += w * source[i];
-      g += w * source[i + 1];
-      b += w * source[i + 2];
-      a += w * source[i + 3];
-    }
-    out[at] = r;
-    out[at + 1] = g;
-    out[at + 2] = b;
-    out[at + 3] = a;
-  }
 }
 
 function premultiplied({ rgb }: View, alpha: Float32Array): Float32Array {
