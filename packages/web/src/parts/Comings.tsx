@@ -6,14 +6,19 @@ import { chooseByDialog } from './FileInput.tsx';
 export function Comings({ lead, as = 'fits' }: { lead: string; as?: ComingAs }) {
   return (
     <>
-      <button type="button" className="clause" onClick={() => chooseByDialog(as)}>
-        {lead}
-      </button>
-      ,{' '}
-      <button type="button" className="clause" onClick={() => void pasteByButton(as)}>
-        paste one
-      </button>
-      , or drop it anywhere on the page
+      <span className="held">
+        <button type="button" className="clause" onClick={() => chooseByDialog(as)}>
+          {lead}
+        </button>
+        ,
+      </span>{' '}
+      <span className="held">
+        <button type="button" className="clause" onClick={() => void pasteByButton(as)}>
+          paste one
+        </button>
+        ,
+      </span>{' '}
+      or drop it anywhere on the page
     </>
   );
 }

@@ -13,7 +13,7 @@ export function DemoOffer() {
           {index > 0 && (index === demo.length - 1 ? ' or ' : ', ')}
           <button
             type="button"
-            className="clause"
+            className="clause short"
             aria-label={`Open ${picture.title}, version ${picture.version}`}
             onClick={() => void openDemo(picture)}
           >

@@ -1,3 +1,4 @@
+import { Fragment } from 'react';
 import { showHelp } from '../app/Help.tsx';
 import { go, type Route, type WorkScreen } from '../app/route.ts';
 import { WORK_STATES, type WorkState } from '../document/work.ts';
@@ -23,10 +24,12 @@ export function WayAround() {
     <nav className="way" aria-label="The way around">
       <p>
         {clauses.map(({ text, screen }, index) => (
-          <span key={screen}>
-            <Clause text={text} screen={screen} route={route} work={history.present.id} />
-            {index < clauses.length - 1 ? '; ' : '.'}
-          </span>
+          <Fragment key={screen}>
+            <span className="held">
+              <Clause text={text} screen={screen} route={route} work={history.present.id} />
+              {index < clauses.length - 1 ? ';' : '.'}
+            </span>{' '}
+          </Fragment>
         ))}
       </p>
       {(undoable || redoable) && (
@@ -76,30 +79,39 @@ export function WayAround() {
       <p>
         <Comings lead="Open the next version" as="next" />
         {'; or '}
-        <button type="button" className="clause" onClick={() => chooseByDialog('own')}>
-          open another picture
-        </button>
-        {'\u2060.'}
+        <span className="held">
+          <button type="button" className="clause" onClick={() => chooseByDialog('own')}>
+            open another picture
+          </button>
+          .
+        </span>
       </p>
       <WatchWords work={history.present.id} />
       <p>
         The wall is{' '}
-        <button type="button" className="clause" onClick={() => changeSettings({ wall: NEXT_WALL[wall] })}>
-          {WALL_WORDS[wall]}
-        </button>
-        , the notes stand on{' '}
-        <button
-          type="button"
-          className="clause"
-          onClick={() => changeSettings({ ground: NEXT_GROUND[ground] })}
-        >
-          {ground === 'dark' ? 'dark grey' : 'light grey'}
-        </button>
-        ;{' '}
-        <button type="button" className="clause" onClick={showHelp}>
-          keys and cautions
-        </button>
-        .
+        <span className="held">
+          <button type="button" className="clause" onClick={() => changeSettings({ wall: NEXT_WALL[wall] })}>
+            {WALL_WORDS[wall]}
+          </button>
+          ,
+        </span>{' '}
+        the notes stand on{' '}
+        <span className="held">
+          <button
+            type="button"
+            className="clause"
+            onClick={() => changeSettings({ ground: NEXT_GROUND[ground] })}
+          >
+            {ground === 'dark' ? 'dark grey' : 'light grey'}
+          </button>
+          ;
+        </span>{' '}
+        <span className="held">
+          <button type="button" className="clause" onClick={showHelp}>
+            keys and cautions
+          </button>
+          .
+        </span>
       </p>
     </nav>
   );

@@ -63,19 +63,22 @@ export function WritePart({ work, picture }: { work: Work; picture: OpenedPictur
           '8 bits'
         )}{' '}
         in{' '}
-        <Chosen
-          label="Colour space of the file"
-          value={space}
-          options={[
-            ['own', `its own colours`],
-            ...Object.entries(DELIVERY_SPACES).map(([value, { name: words }]): [string, string] => [
-              value,
-              words,
-            ]),
-          ]}
-          onChoose={(value) => setRework({ space: value as TargetSpace })}
-        />
-        , camera data{' '}
+        <span className="held">
+          <Chosen
+            label="Colour space of the file"
+            value={space}
+            options={[
+              ['own', `its own colours`],
+              ...Object.entries(DELIVERY_SPACES).map(([value, { name: words }]): [string, string] => [
+                value,
+                words,
+              ]),
+            ]}
+            onChoose={(value) => setRework({ space: value as TargetSpace })}
+          />
+          ,
+        </span>{' '}
+        camera data{' '}
         <Chosen
           label="Data beside the pixels"
           value={metadata ? 'kept' : 'dropped'}
