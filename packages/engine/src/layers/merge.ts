@@ -1,5 +1,5 @@
-import type { Part, Program } from './program.ts';
-import { placeRunner } from './program.ts';
+import { placeRunner } from './place.ts';
+import type { Program } from './program.ts';
 
 /** Neighbouring parts of one group, from `first` to `last`, as indices into the parts of a program. */
 export interface Run {
@@ -26,10 +26,7 @@ export function* mergeErrors(
     for (let x = 0; x < width; x++) {
       runner.at(x, y);
       for (let k = 0; k < runs.length; k++) {
-        if (errors[k] > MOST) continue;
-        const [from, to] = stepsOf(program.parts, runs[k]);
-        if (!runner.changes(from, to) && !runner.painted(from, to)) continue;
-        if (!runner.merged(from, to, depth, out)) continue;
+        if (errors[k] > MOST || !runner.merged(runs[k].first, runs[k].last, depth, out)) continue;
         errors[k] = Math.max(errors[k], full * codeDifference(out, runner.result));
       }
     }
@@ -41,15 +38,13 @@ export function* mergeErrors(
 /** Code values that a merge may change. */
 export const MOST = 1 + 1e-6;
 
-function stepsOf(parts: readonly Part[], { first, last }: Run): [number, number] {
-  return [parts[first].from, parts[last].to];
-}
-
-/** Largest difference of two pixels; where one is thin its colour counts for less, as it shows less. */
-function codeDifference(p: ArrayLike<number>, q: ArrayLike<number>): number {
+/** Largest difference of two pixels of colour times alpha; where one is thin its colour counts for less. */
+function codeDifference(p: Float64Array, q: Float64Array): number {
   let most = Math.abs(p[3] - q[3]);
+  const thin = Math.min(p[3], q[3]);
+  if (thin <= 0) return most;
   for (let c = 0; c < 3; c++) {
-    const colour = Math.abs(p[c] - q[c]) * Math.min(p[3], q[3]);
+    const colour = thin * Math.abs(p[c] / p[3] - q[c] / q[3]);
     if (colour > most) most = colour;
   }
   return most;

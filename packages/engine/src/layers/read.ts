@@ -3,9 +3,15 @@ import type { View } from '../views/view.ts';
 import { kindOf, type PartKind } from './kind.ts';
 import { MOST, mergeErrors, type Run } from './merge.ts';
 import { findOptions } from './options.ts';
-import { type Part, programOf } from './program.ts';
+import { type Part, type Program, programOf } from './program.ts';
+import { reduceStack } from './reduce.ts';
 import type { LayerNode, LayerStack } from './stack.ts';
-import { type Weighed, type Worth, weighParts } from './weigh.ts';
+import { FEW, unseenParts, type Weighed, type Worth, weighParts } from './weigh.ts';
+
+/** Pixels of the size at which worth is measured; what may be redundant is looked at again up close. Our default. */
+const WEIGHED_PIXELS = 375_000;
+/** How many times as often as allowed a part is to be seen at that size to be surely seen: pixels of one of its. */
+const SURELY = 4;
 
 /** What is known of one layer or group. */
 export interface LayerReading {
@@ -55,30 +61,34 @@ export function* layersReader(
   depth: 8 | 16,
   space: ColourSpace,
 ): Generator<number, LayersReading> {
-  const program = programOf(stack.nodes);
-  const { parts } = program;
-  const { weighed, whole } = yield* part(weighParts(stack, program, space), 0, 0.6);
+  const close = programOf(stack.nodes);
+  const coarse = reduceStack(stack, WEIGHED_PIXELS);
+  const program = programOf(coarse.nodes);
+  // The same tree: parts have the same numbers in both.
+  const { parts } = close;
+  const { weighed, whole } = yield* part(weighParts(coarse, program, space), 0, 0.5);
+  const redundant = yield* part(redundantParts(stack, close, weighed, coarse !== stack, space), 0.5, 0.7);
   const numberOf = new Map(parts.map(({ node }, i) => [node, i]));
   const longSide = Math.max(stack.width, stack.height);
   const backed = (node: LayerNode): number => weighed[numberOf.get(node) ?? -1]?.backed ?? 1;
   const kinds = new Map(allNodes(stack.nodes).map((node) => [node, kindOf(node, backed, longSide)]));
 
   const families = familiesOf(parts);
-  const stays = (i: number): boolean => kinds.get(parts[i].node) === 'paint' && !weighed[i].redundant;
+  const stays = (i: number): boolean => kinds.get(parts[i].node) === 'paint' && !redundant[i];
   const pairs = families.flatMap((family) => {
-    const kept = family.filter((i) => !weighed[i].redundant);
+    const kept = family.filter((i) => !redundant[i]);
     return kept
       .slice(1)
       .flatMap((last, k) => (stays(kept[k]) && stays(last) ? [{ first: kept[k], last }] : []));
   });
   const candidates = families.flatMap((family) =>
-    runsOf(family, (i) => weighed[i].redundant || kinds.get(parts[i].node) === 'paint'),
+    runsOf(family, (i) => redundant[i] || kinds.get(parts[i].node) === 'paint'),
   );
   // Both are measured on one way through the picture.
-  const errors = yield* part(mergeErrors(stack, program, [...pairs, ...candidates], depth), 0.6, 0.9);
+  const errors = yield* part(mergeErrors(coarse, program, [...pairs, ...candidates], depth), 0.7, 0.9);
   const partner = new Map(pairs.filter((_, k) => errors[k] <= MOST).map(({ first, last }) => [last, first]));
   const runs = yield* holdingRuns(candidates, errors.slice(pairs.length), families, (list) =>
-    part(mergeErrors(stack, program, list, depth), 0.9, 1),
+    part(mergeErrors(coarse, program, list, depth), 0.9, 1),
   );
 
   const options = findOptions(stack);
@@ -86,7 +96,7 @@ export function* layersReader(
   return {
     layers: allNodes(stack.nodes).map((node): LayerReading => {
       const i = numberOf.get(node);
-      const found = i === undefined ? unseen(node, stack) : weighed[i];
+      const found = i === undefined ? UNSEEN_PART : weighed[i];
       const below = i === undefined ? undefined : partner.get(i);
       return {
         path: node.path,
@@ -94,8 +104,8 @@ export function* layersReader(
         visible: node.visible,
         group: node.kind === 'group',
         worth: found.worth,
-        areaShare: found.areaShare,
-        redundant: found.redundant && !open.has(node),
+        areaShare: paintedShare(node, stack, i !== undefined),
+        redundant: (i === undefined || redundant[i]) && !open.has(node),
         kind: kinds.get(node)!,
         mergeableWith: below === undefined ? null : parts[below].node.path,
         without: found.without,
@@ -175,30 +185,53 @@ function inRun(families: readonly (readonly number[])[], { first, last }: Run): 
   return family.filter((i) => i >= first && i <= last);
 }
 
-/** A node that nobody sees: hidden, or in a hidden group. */
-function unseen(node: LayerNode, { width, height }: LayerStack): Weighed {
-  return {
-    worth: { mean: 0, p95: 0, map: { width: 1, height: 1, data: new Float32Array(1) } },
-    areaShare: paintedShare(node, width, height),
-    redundant: true,
-    backed: 0,
-    without: null,
-  };
+/**
+ * Which parts show nothing even up close. What is seen at far more of its places at the coarser size is seen up close
+ * as well, and is not looked at again: an average is not larger than what it is made of, and stands for a few places.
+ */
+function* redundantParts(
+  stack: LayerStack,
+  program: Program,
+  weighed: readonly Weighed[],
+  coarser: boolean,
+  space: ColourSpace,
+): Generator<number, boolean[]> {
+  if (!coarser) return weighed.map(({ seenShare }) => seenShare <= FEW);
+  const asked = weighed.flatMap(({ seenShare }, k) => (seenShare <= SURELY * FEW ? [k] : []));
+  const unseen = yield* unseenParts(stack, program, asked, space);
+  const redundant = weighed.map(() => false);
+  asked.forEach((k, i) => {
+    redundant[k] = unseen[i];
+  });
+  return redundant;
 }
 
-function paintedShare(node: LayerNode, width: number, height: number): number {
+/** A node that nobody sees: hidden, or in a hidden group. */
+const UNSEEN_PART = {
+  worth: { mean: 0, p95: 0, map: { width: 1, height: 1, data: new Float32Array(1) } },
+  without: null,
+};
+
+/** Share of the picture that a node's paint covers; of a group that is seen, the paint that is. */
+function paintedShare(node: LayerNode, { width, height }: LayerStack, seen: boolean): number {
   const there = new Uint8Array(width * height);
+  let count = 0;
   const mark = (one: LayerNode): void => {
+    if (seen && !one.visible) return;
     if (one.kind === 'group') {
       one.children.forEach(mark);
       return;
     }
     const { raster, x, y } = one;
+    const { data, channels } = raster;
     for (let v = Math.max(0, -y); v < Math.min(raster.height, height - y); v++)
-      for (let u = Math.max(0, -x); u < Math.min(raster.width, width - x); u++)
-        if (raster.channels === 3 || raster.data[4 * (v * raster.width + u) + 3] > 0)
-          there[(y + v) * width + x + u] = 1;
+      for (let u = Math.max(0, -x); u < Math.min(raster.width, width - x); u++) {
+        if (channels === 4 && data[4 * (v * raster.width + u) + 3] === 0) continue;
+        const at = (y + v) * width + x + u;
+        count += 1 - there[at];
+        there[at] = 1;
+      }
   };
   mark(node);
-  return there.reduce((sum, v) => sum + v, 0) / there.length;
+  return count / there.length;
 }

@@ -111,9 +111,10 @@ function cut(layer: Pixels, { x0, y0, x1, y1 }: Part): Pixels {
   return { raster: { ...raster, width, height, data }, x: x0, y: y0 };
 }
 
-/** The same picture with every layer at the size it is weighed at. */
+/** The same picture with every layer at the size it is weighed at; the picture itself when it is small enough. */
 export function reduceStack(stack: LayerStack, pixels: number): LayerStack {
   const small = weighingSize(stack.width, stack.height, pixels);
+  if (small.width === stack.width && small.height === stack.height) return stack;
   const reduce = (node: LayerNode): LayerNode =>
     node.kind === 'group'
       ? { ...node, children: node.children.map(reduce) }

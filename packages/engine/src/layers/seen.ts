@@ -6,7 +6,7 @@ import { decode } from '../colour/transfer.ts';
 /** Steps of the tables from code values to linear light. */
 const STEPS = 4096;
 
-/** Brings straight code values with alpha into linear light in sRGB primaries, premultiplied, four numbers. */
+/** Brings code values times alpha, and alpha, into linear light in sRGB primaries, times alpha too; four numbers. */
 export function lightOfCodes(space: ColourSpace): (codes: ArrayLike<number>, out: Float64Array) => void {
   const tables = space.curves.map((curve) =>
     Float64Array.from({ length: STEPS + 2 }, (_, i) => decode(curve, Math.min(1, i / STEPS))),
@@ -19,9 +19,10 @@ export function lightOfCodes(space: ColourSpace): (codes: ArrayLike<number>, out
   };
   return (codes, out) => {
     const a = codes[3];
-    const r = a * linear(0, codes[0]);
-    const g = a * linear(1, codes[1]);
-    const b = a * linear(2, codes[2]);
+    const by = a > 0 ? 1 / a : 0;
+    const r = a * linear(0, by * codes[0]);
+    const g = a * linear(1, by * codes[1]);
+    const b = a * linear(2, by * codes[2]);
     out[0] = m[0] * r + m[1] * g + m[2] * b;
     out[1] = m[3] * r + m[4] * g + m[5] * b;
     out[2] = m[6] * r + m[7] * g + m[8] * b;

@@ -4,8 +4,8 @@ import { makeWholeView, reduceView } from '../views/resample.ts';
 import { spans } from '../views/spans.ts';
 import type { Field, View } from '../views/view.ts';
 import { READ_LONG_SIDE } from './measures.ts';
+import { placeRunner } from './place.ts';
 import type { Program } from './program.ts';
-import { placeRunner } from './program.ts';
 import { lightOfCodes, seenDifference } from './seen.ts';
 
 /** What the picture loses when a layer or group is hidden. */
@@ -19,10 +19,8 @@ export interface Worth {
 
 export interface Weighed {
   readonly worth: Worth;
-  /** Share of the picture that its paint covers. */
-  readonly areaShare: number;
-  /** Hiding it is not seen even up close. */
-  readonly redundant: boolean;
+  /** Share of its own places at which hiding it is seen, at the size it was weighed at. */
+  readonly seenShare: number;
   /** Share of its paint that lies over something else. */
   readonly backed: number;
   /** The picture without it, reduced; null where it is the same. */
@@ -33,15 +31,16 @@ export interface Weighed {
 export const UNSEEN = 0.5;
 /** Share of a layer's own places that may exceed it: the 99.9th percentile. */
 export const FEW = 0.001;
+/** Change of every code value, of the full range, that is below it in any colour. */
+const FAINT = 0.25 / 255;
 /** Long side of the grid that differences are gathered on; the whole view is made from it. */
 const BASE = 320;
 
 /**
- * Weighs every visible part of a picture. At each place the picture is put together once; for each part that has
- * paint there it is carried on from where the part begins, and only until it is again what it was.
+ * Weighs every visible part of a picture. At each place the picture is put together once; what stands there without a
+ * part is then told from what stands below it and the line of what stands above (`PlaceRunner`).
  *
  * The whole view is a linear filter of premultiplied light, so that what a part adds can be filtered by itself.
- * Redundancy is counted over the places of the part, not over the whole picture: a small glint counts.
  * Yields the share done after each row.
  */
 export function* weighParts(
@@ -58,24 +57,25 @@ export function* weighParts(
   const covered = new Float64Array(parts.length);
   const backed = new Float64Array(parts.length);
   const seen = new Float64Array(parts.length);
-  const enough = FEW * width * height;
   const codes = new Float64Array(4);
   const full = new Float64Array(4);
   const less = new Float64Array(4);
+  const { result, parts: present } = runner;
   for (let y = 0; y < height; y++) {
     for (let x = 0; x < width; x++) {
       runner.at(x, y);
-      light(runner.result, full);
+      if (present.count === 0) continue;
+      light(result, full);
       grid.add(base, x, y, full);
-      for (let k = 0; k < parts.length; k++) {
-        const { from, to } = parts[k];
-        if (runner.painted(from, to)) {
+      for (let i = 0; i < present.count; i++) {
+        const k = present.list[i];
+        if (runner.painted(k)) {
           covered[k]++;
-          if (runner.backed(from)) backed[k]++;
+          if (runner.backed(k)) backed[k]++;
         }
-        if (!runner.changes(from, to) || !runner.without(from, to, codes)) continue;
+        if (!runner.without(k, codes)) continue;
         light(codes, less);
-        if (seen[k] <= enough && seenDifference(full, less) >= UNSEEN) seen[k]++;
+        if (isSeen(result, codes, full, less)) seen[k]++;
         for (let c = 0; c < 4; c++) less[c] -= full[c];
         losses[k] ??= new Float32Array(base.length);
         grid.add(losses[k]!, x, y, less);
@@ -105,13 +105,77 @@ export function* weighParts(
         p95: percentiles(map, null, [0.95])[0],
         map: { width: whole.width, height: whole.height, data: map },
       },
-      areaShare: covered[k] / (width * height),
-      redundant: seen[k] <= FEW * covered[k],
+      seenShare: covered[k] === 0 ? 0 : seen[k] / covered[k],
       backed: covered[k] === 0 ? 0 : backed[k] / covered[k],
       without,
     };
   });
   return { weighed, whole: reduceView(picture, READ_LONG_SIDE) };
+}
+
+/**
+ * For some parts whether hiding each is not seen even up close: at most at few of the part's own places, so that a
+ * small glint counts. Yields the share done after each row.
+ */
+export function* unseenParts(
+  { width, height }: { width: number; height: number },
+  program: Program,
+  asked: readonly number[],
+  space: ColourSpace,
+): Generator<number, boolean[]> {
+  const runner = placeRunner(program);
+  const light = lightOfCodes(space);
+  const covered = new Float64Array(program.parts.length);
+  const seen = new Float64Array(program.parts.length);
+  const wanted = new Uint8Array(program.parts.length);
+  for (const k of asked) wanted[k] = 1;
+  const enough = FEW * width * height;
+  const codes = new Float64Array(4);
+  const full = new Float64Array(4);
+  const less = new Float64Array(4);
+  const { result, parts: present } = runner;
+  const rows = rowsAsked(program, asked, height);
+  for (let y = 0; y < height; y++) {
+    if (rows[y])
+      for (let x = 0; x < width; x++) {
+        runner.at(x, y);
+        let lit = false;
+        for (let i = 0; i < present.count; i++) {
+          const k = present.list[i];
+          if (wanted[k] === 0) continue;
+          if (runner.painted(k)) covered[k]++;
+          if (seen[k] > enough || !runner.without(k, codes)) continue;
+          if (!lit) light(result, full);
+          lit = true;
+          light(codes, less);
+          if (isSeen(result, codes, full, less)) seen[k]++;
+        }
+      }
+    yield (y + 1) / height;
+  }
+  return asked.map((k) => seen[k] <= FEW * covered[k]);
+}
+
+/** Rows in which one of the parts may do something. */
+function rowsAsked({ acts, parts }: Program, asked: readonly number[], height: number): Uint8Array {
+  const rows = new Uint8Array(height);
+  for (const k of asked)
+    for (const { layer, local } of acts.slice(parts[k].from, parts[k].to))
+      if (!local) rows.fill(1);
+      else if (layer) rows.fill(1, Math.max(0, layer.y), Math.max(0, layer.y + layer.raster.height));
+  return rows;
+}
+
+/** Whether two pixels of code values, whose light is known, are told apart. */
+function isSeen(p: Float64Array, q: Float64Array, light: Float64Array, other: Float64Array): boolean {
+  if (
+    Math.abs(p[0] - q[0]) < FAINT &&
+    Math.abs(p[1] - q[1]) < FAINT &&
+    Math.abs(p[2] - q[2]) < FAINT &&
+    Math.abs(p[3] - q[3]) < FAINT
+  )
+    return false;
+  return seenDifference(light, other) >= UNSEEN;
 }
 
 interface Grid {
@@ -134,24 +198,38 @@ function gridOf(width: number, height: number): Grid {
     height: h,
     scale: w / width,
     add(to, x, y, value) {
-      for (const [v, wv] of rows[y])
-        for (const [u, wu] of columns[x]) {
-          const at = 4 * (v * w + u);
-          for (let c = 0; c < 4; c++) to[at + c] += wv * wu * value[c];
+      const last = columns.first[x + 1];
+      for (let j = rows.first[y]; j < rows.first[y + 1]; j++)
+        for (let i = columns.first[x]; i < last; i++) {
+          const at = 4 * (rows.cell[j] * w + columns.cell[i]);
+          const weight = rows.weight[j] * columns.weight[i];
+          to[at] += weight * value[0];
+          to[at + 1] += weight * value[1];
+          to[at + 2] += weight * value[2];
+          to[at + 3] += weight * value[3];
         }
     },
   };
 }
 
-/** For each source place the cells that it counts for, with its weight in them. */
-function sharesOf(source: number, size: number): [number, number][][] {
+/** For each source place, from `first` on, the cells that it counts for, with its weight in them. */
+function sharesOf(source: number, size: number) {
   const shares: [number, number][][] = Array.from({ length: source }, () => []);
   spans(source, size).forEach(({ from, weights }, i) => {
     weights.forEach((weight, k) => {
       if (weight > 0) shares[from + k].push([i, weight]);
     });
   });
-  return shares;
+  const first = new Int32Array(source + 1);
+  shares.forEach((list, i) => {
+    first[i + 1] = first[i] + list.length;
+  });
+  const all = shares.flat();
+  return {
+    first,
+    cell: Int32Array.from(all, ([cell]) => cell),
+    weight: Float64Array.from(all, ([, weight]) => weight),
+  };
 }
 
 /** The picture on the grid of premultiplied light, less what a part adds. */
