@@ -11,6 +11,11 @@ import { goTo, note, notesOf, openNote, openPicture } from '../house/steps.ts';
 const files = folder();
 const ferry = await files.picture('ferry.png', motley);
 const barn = await files.picture('barn.png', calm);
+// The barn, further on: large enough to fill a small store.
+const barnLater = await files.picture('barn-2.png', {
+  ...calm,
+  data: calm.data.map((value, k) => (k % 7 < 3 ? value + 6 : value)),
+});
 const app = house();
 const DARKS = /Darks are closed/;
 
@@ -29,6 +34,26 @@ test('the shelf holds every work with picture, title, state and top note; it is 
   expect(await page.locator('.row-title').allTextContents()).toEqual(['Barn', 'Ferry']);
   await page.getByLabel('Find').fill('no such thing');
   await page.getByText('No work on the shelf has “no such thing”').waitFor();
+  await page.getByLabel('Find').fill('');
+
+  // A look is written down and the work rests; the shelf tells both, and takes it up at the first thing to do.
+  await row.locator('.row-open').click();
+  await notesOf(page);
+  await page.keyboard.press('l');
+  await page.getByRole('button', { name: 'Begin the look' }).click();
+  await page.locator('.quiet-look').waitFor();
+  await page.keyboard.press('Escape');
+  for (const name of ['I can’t say', 'I can’t say', 'nothing did', 'let it rest'])
+    await page.getByRole('button', { name }).click();
+  await page.getByText('One look so far.').waitFor();
+  await goTo(page, 'shelf');
+  await row.getByText(/resting · today .*last look today/).waitFor();
+  await page.getByText('one rests. It is read anew').waitFor();
+  await row.getByRole('button', { name: 'take up again: Ferry' }).waitFor();
+  await page.getByRole('button', { name: 'Take up a resting picture' }).click();
+  await notesOf(page);
+  await page.locator('.notes-part .note').first().and(page.locator('[data-open]')).waitFor();
+  expect(await page.getByLabel('State of this work').inputValue()).toBe('painting');
 });
 
 test('a work taken off the shelf is put back, or gone at the next start', async () => {
@@ -72,17 +97,58 @@ test('a second tab with the same work looks on and does not write', async () => 
   await page.locator('.answers').waitFor();
 });
 
-test('a full store is said in a sentence, and the picture is read all the same', async () => {
+test('a full store is said in a sentence, loses nothing, and takes the room of works off the shelf', async () => {
   const { page, context } = await app.open();
   await page.locator('.empty').waitFor();
   const session = await context.newCDPSession(page);
-  await session.send('Storage.overrideQuotaForOrigin', {
-    origin: new URL(app.address).origin,
-    quotaSize: 1000,
-  });
-  await openPicture(page, ferry);
+  const { origin } = new URL(app.address);
+  const allow = (quotaSize?: number) =>
+    session.send('Storage.overrideQuotaForOrigin', { origin, ...(quotaSize && { quotaSize }) });
+  const used = async (): Promise<number> =>
+    (await session.send('Storage.getUsageAndQuota', { origin })).usage;
+  await openPicture(page, barn);
+
+  // Before it is full, the margin of the open work says so as well as the shelf.
+  await allow((await used()) + 5_000_000);
+  await openPicture(page, barnLater);
+  await page.getByRole('alert').getByText('The browser’s store is filling up.').waitFor();
+  await goTo(page, 'shelf');
+  await page.getByText(/The browser’s store is filling up: it holds \d/).waitFor();
+  await page.locator('.row-open').click();
+  await notesOf(page);
+
+  // An act that could not be written is written with the next one that can.
+  await allow(1000);
+  await page.getByLabel('State of this work').selectOption('editing');
+  await page.getByRole('alert').getByText('The browser’s store is full').waitFor();
+  await page.getByRole('button', { name: 'I have read it' }).click();
+  await allow();
+  await page.locator('h1 button').click();
+  await page.getByLabel('Title of this work').fill('Old barn');
+  await page.keyboard.press('Enter');
+  await page.getByRole('heading', { name: /Old barn/ }).waitFor();
+  await goTo(page, 'shelf');
+  await page
+    .locator('.row', { hasText: 'Old barn' })
+    .getByText(/version 2 · editing/)
+    .waitFor();
+
+  // A picture that does not fit is read all the same, and kept once another work has gone.
+  await allow(1000);
+  await page.locator('input[type=file]').first().setInputFiles(ferry);
+  await notesOf(page);
   await page.getByRole('alert').getByText('The browser’s store is full').waitFor();
   await note(page, DARKS).waitFor();
+  await goTo(page, 'shelf');
+  await page.getByRole('button', { name: 'take off the shelf: Old barn' }).click();
+  await page.getByRole('button', { name: 'Put it back' }).waitFor();
+  await allow(await used());
+  await openPicture(page, ferry);
+  await goTo(page, 'shelf');
+  await page.reload();
+  await expect.poll(() => page.locator('.row-title').allTextContents()).toEqual(['Ferry']);
+  await page.locator('.row-open').click();
+  await notesOf(page);
 });
 
 test('a work whose picture the store lost asks for the file, and goes on with it', async () => {

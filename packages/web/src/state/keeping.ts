@@ -6,8 +6,9 @@ import { set, trouble } from './session.ts';
 const FILLING = 0.8;
 
 /** Whether the store fills up. */
-export function isFilling({ lasting, used, allowed }: KeepingState): boolean {
-  return lasting && used !== null && allowed !== null && used >= FILLING * allowed;
+export function isFilling({ lasting, tight, used, allowed }: KeepingState): boolean {
+  if (!lasting) return false;
+  return tight || (used !== null && allowed !== null && used >= FILLING * allowed);
 }
 
 /** What can be done when it does. */

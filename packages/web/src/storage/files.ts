@@ -16,6 +16,8 @@ export interface Files {
   remove(path: string): Promise<void>;
   /** Names in a folder, empty when there is no such folder. */
   list(folder: string): Promise<string[]>;
+  /** Whether so many bytes more would be taken. */
+  hasRoom(bytes: number): Promise<boolean>;
 }
 
 /** Files that last as long as the page: where the browser gives no other place, and in tests. */
@@ -56,5 +58,6 @@ export function memoryFiles(): Files {
       }
       return [...names];
     },
+    hasRoom: async () => true,
   };
 }

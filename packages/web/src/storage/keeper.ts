@@ -33,6 +33,8 @@ export interface KeepingState {
   readonly lasting: boolean;
   /** True when the browser promises not to clear them. */
   readonly promised: boolean;
+  /** True when there is room for a few more pictures only. */
+  readonly tight: boolean;
   /** Bytes used and allowed, where the browser tells. */
   readonly used: number | null;
   readonly allowed: number | null;

@@ -16,17 +16,31 @@ const desk = openWorkOf(shop, {
   lock,
   untilFree,
   written: (id) => tell({ kind: 'written', id }),
-  forgotten: () => tell({ kind: 'shelf' }),
+  forgotten: () => {
+    room.asked = false;
+    tell({ kind: 'shelf' });
+  },
 });
+
+/** The store is tight when it would not take ten more pictures of the last one's size, or this: our default. */
+const LEAST_ROOM = 64e6;
+const PICTURES = 10;
+const room = { lastPicture: 0, asked: false, tight: false };
 
 const keeper: Keeper = {
   async state() {
-    const { lasting } = await shop;
+    const { lasting, files } = await shop;
+    if (lasting && !room.asked) {
+      room.asked = true;
+      room.tight = !(await files
+        .hasRoom(Math.max(LEAST_ROOM, PICTURES * room.lastPicture))
+        .catch(() => true));
+    }
     // Some browsers have no manager of storage at all.
     const manager = navigator.storage as StorageManager | undefined;
     const { usage, quota } = (await manager?.estimate().catch(() => null)) ?? ({} as StorageEstimate);
     const promised = (await manager?.persisted().catch(() => false)) ?? false;
-    return { lasting, promised, used: usage ?? null, allowed: quota ?? null };
+    return { lasting, promised, tight: room.tight, used: usage ?? null, allowed: quota ?? null };
   },
 
   async shelf() {
@@ -52,6 +66,7 @@ const keeper: Keeper = {
       }
     };
     await desk.withRoom(put, () => [hash]);
+    Object.assign(room, { lastPicture: bytes.length, asked: false });
   },
 
   async create(work, picture, thumb) {
@@ -165,6 +180,7 @@ const keeper: Keeper = {
       },
       (sentence) => troubles.push(sentence),
     );
+    room.asked = false;
     tell({ kind: 'shelf' });
     return { works, there, troubles };
   },

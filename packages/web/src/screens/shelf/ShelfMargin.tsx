@@ -20,12 +20,19 @@ const ORDERS: Record<Order, string> = {
 
 /** Says how much the store holds, and warns before it is full. */
 function Fullness({ keeping }: { keeping: KeepingState | null }) {
-  if (!keeping?.lasting || keeping.used === null || !keeping.allowed) return null;
-  const held = `${megabytes(keeping.used)} of ${megabytes(keeping.allowed)}`;
-  if (!isFilling(keeping)) return <p className="quiet caption">The browser’s store holds {held}.</p>;
+  if (!keeping?.lasting || keeping.used === null) return null;
+  const { used, allowed } = keeping;
+  if (isFilling(keeping)) {
+    return (
+      <p className="remark">
+        The browser’s store is filling up: it holds {megabytes(used)}. {FILLING_SENTENCE}
+      </p>
+    );
+  }
   return (
-    <p className="remark">
-      The browser’s store is filling up: {held}. {FILLING_SENTENCE}
+    <p className="quiet caption">
+      The browser’s store holds {megabytes(used)}
+      {allowed ? `; the browser speaks of ${megabytes(allowed)}.` : '.'}
     </p>
   );
 }
