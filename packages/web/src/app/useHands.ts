@@ -73,6 +73,7 @@ const ACTS: Partial<Record<KeyName, () => boolean>> = {
   rework: () => toScreen('rework'),
   standBack: () => toScreen('standback'),
   progress: () => toScreen('progress'),
+  thinout: () => toScreen('thinout'),
   handover: () => toScreen('handover'),
   shelf: () => {
     go({ screen: 'shelf' });

@@ -15,7 +15,7 @@ export function FileInput() {
       aria-label="Pictures or dossiers to open"
       tabIndex={-1}
       multiple
-      accept="image/*,.tif,.tiff,.halflight,.zip"
+      accept="image/*,.tif,.tiff,.ora,.halflight,.zip"
       onChange={(event) => {
         const files = [...(event.target.files ?? [])];
         event.target.value = '';

@@ -1,6 +1,6 @@
 import { countWord, listOf, sentence } from '@halflight/engine';
 import type { WorkScreen } from '../app/route.ts';
-import type { Work } from '../document/work.ts';
+import { currentVersion, isLayered, type Work } from '../document/work.ts';
 import type { Seen } from '../picture/desk.ts';
 import { when } from './when.ts';
 
@@ -17,6 +17,7 @@ export function clausesOf(work: Work, seen: Seen | null, onShelf: number): WayCl
   clauses.push({ text: editClause(work), screen: 'rework' });
   clauses.push({ text: lookClause(work), screen: 'standback' });
   clauses.push({ text: versionsClause(work), screen: 'progress' });
+  clauses.push({ text: isLayered(currentVersion(work)) ? 'in layers' : 'one layer', screen: 'thinout' });
   clauses.push({
     text: work.state === 'delivered' ? 'handed over' : 'not handed over yet',
     screen: 'handover',

@@ -5,6 +5,7 @@ import type {
   ExaminedMeasure,
   Finding,
   Intent,
+  LayersReading,
   PictureFacts,
   Place,
   ReadingId,
@@ -111,6 +112,8 @@ export interface PictureDesk {
   ): Promise<OpenedPicture>;
   /** `baseline`: where the artist's finished works lie, null without; it holds for the edit as well. */
   examine(intent: Intent, answers: readonly Answer[], baseline: Baseline | null): Promise<Seen>;
+  /** What the layers of the open picture are worth; the next reading counts them. */
+  takeLayers(layers: LayersReading): Promise<void>;
   map(reading: ReadingId, name: string): Promise<SeenMap | null>;
   /** The separate places that a map flags, the largest first. */
   places(reading: ReadingId, name: string): Promise<readonly Place[]>;

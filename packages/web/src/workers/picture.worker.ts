@@ -6,6 +6,7 @@ import {
   examine,
   type Field,
   type Intent,
+  type LayersReading,
   makeViews,
   type PictureFacts,
   type Place,
@@ -53,6 +54,8 @@ let before: Views | null = null;
 let appFolder = '';
 /** What is usual for the artist, as the page told it with the last reading. */
 let usual: Baseline | null = null;
+/** What its layers are worth, once they were read. */
+let layers: LayersReading | null = null;
 let last: { input: ReadingInput; examination: Examination; leftOutKey: string } | null = null;
 
 const desk: PictureDesk = {
@@ -63,6 +66,7 @@ const desk: PictureDesk = {
   async open(file, name, { screen, appBase }, progress) {
     onDesk = null;
     last = null;
+    layers = null;
     appFolder = appBase;
     const source = await decodePicture(file, name, appBase, progress);
     const { raster, facts, notes } = source;
@@ -81,6 +85,10 @@ const desk: PictureDesk = {
     usual = baseline;
     const { findings, settled, undecided, readings } = examineOpen(intent, answers).examination;
     return { findings, settled, undecided, readings: readings.map(seen) };
+  },
+
+  async takeLayers(reading) {
+    layers = reading;
   },
 
   async map(reading, name) {
@@ -112,7 +120,7 @@ function examineOpen(intent: Intent, answers: readonly Answer[]): NonNullable<ty
   const outlines = answers.filter(({ kind, outline }) => kind === 'wrong' && outline);
   const leftOutKey = JSON.stringify(outlines.map(({ outline }) => outline));
   const leftOut = last?.leftOutKey === leftOutKey ? last.input.leftOut : leftOutOf(answers, views.close);
-  const input = readingInput({ picture: facts, census, views, intent, leftOut, baseline: usual });
+  const input = readingInput({ picture: facts, census, views, intent, leftOut, baseline: usual, layers });
   const examination = examine(input, answers, last ?? undefined);
   last = { input, examination, leftOutKey };
   return last;

@@ -16,6 +16,8 @@ test.each<Route>([
   { screen: 'rework', work: '1' },
   { screen: 'standback', work: '1' },
   { screen: 'progress', work: '1' },
+  { screen: 'thinout', work: '1' },
+  { screen: 'layers' },
 ])('the address of %o leads back to it', (route) => {
   expect(parseRoute(routeHash(route))).toEqual(route);
 });
@@ -33,7 +35,7 @@ describe('the sentence at the end of the margin', () => {
 
   test('with nothing decided', () => {
     expect(text(work)).toBe(
-      'Nothing is decided yet; no note is open; no edit; no quiet look yet; one version so far; not handed over yet; the shelf',
+      'Nothing is decided yet; no note is open; no edit; no quiet look yet; one version so far; one layer; not handed over yet; the shelf',
     );
   });
 
@@ -42,7 +44,7 @@ describe('the sentence at the end of the margin', () => {
     expect(
       text({ ...work, intent, recipe: { schema: 'halflight/recipe@1', steps: [step(), step()] } }, 14),
     ).toBe(
-      'The mood and the hue plan are decided; no note is open; an edit of two steps; no quiet look yet; one version so far; not handed over yet; 14 works on the shelf',
+      'The mood and the hue plan are decided; no note is open; an edit of two steps; no quiet look yet; one version so far; one layer; not handed over yet; 14 works on the shelf',
     );
   });
 });

@@ -1,5 +1,6 @@
 import type { Finding } from '@halflight/engine';
 import { useState } from 'react';
+import { go } from '../../app/route.ts';
 import type { Answer } from '../../document/work.ts';
 import { Drawing } from '../../parts/Drawing.tsx';
 import { NoteFrame } from '../../parts/NoteFrame.tsx';
@@ -30,9 +31,24 @@ export function FindingNote({
       {reading && !drawnByPlace(finding) && <Drawing drawing={reading.drawing} reading={reading.id} />}
       <PlaceLines finding={finding} />
       <p className="todo">{finding.todo}</p>
+      {finding.reading === 'openDecisions' && <ToLayers />}
       {mine.length > 0 ? <TakeBack answers={mine} finding={finding} /> : <Answers finding={finding} />}
       {reading && <ReadingDetails reading={reading} origin={finding.origin} />}
     </NoteFrame>
+  );
+}
+
+/** Where decisions about layers are made. */
+function ToLayers() {
+  const work = useSession((session) => session.history?.present.id);
+  if (work === undefined) return null;
+  return (
+    <p>
+      <button type="button" className="clause" onClick={() => go({ screen: 'thinout', work })}>
+        See what each layer is worth
+      </button>{' '}
+      and decide there.
+    </p>
   );
 }
 

@@ -29,7 +29,12 @@ export async function decodePicture(
   const [ready, bytes] = await Promise.all([readyCodec(appBase), file.arrayBuffer()]);
   const tell = (share: number): void => progress({ doing: 'Reading the pixels', share: DECODING * share });
   tell(0);
-  return ready.decode(new Uint8Array(bytes), { name, onProgress: tell });
+  const content = new Uint8Array(bytes);
+  if (/\.ora$/i.test(name)) {
+    const { decodeLayered } = await import('./layered.ts');
+    return decodeLayered(content, name, ready, tell);
+  }
+  return ready.decode(content, { name, onProgress: tell });
 }
 
 async function openBest(appBase: string): Promise<Codec> {

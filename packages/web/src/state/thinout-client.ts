@@ -1,0 +1,74 @@
+// However the build cuts its files: the guard is there before a worker is started.
+import '../offline/guard.ts';
+import { type Remote, wrap } from 'comlink';
+import { Stopped, screenSpace } from '../picture/client.ts';
+import type { LayersDesk } from '../workers/layers/desk.ts';
+
+/** The worker lets others through many times a second, but not while a file is packed: after so long it is ended. */
+const PATIENCE = 1500;
+
+/** The page's end of the layers' worker; it is started when it is first needed. */
+export interface LayersClient {
+  /** Lets the worker do something; rejects with `Stopped` when it is stopped, with a sentence when the worker dies. */
+  run<T>(job: (desk: Remote<LayersDesk>) => Promise<T>): Promise<T>;
+  /** Stops what runs. A worker that stays deaf is ended, and holds no picture any more: `onEnd` is told. */
+  stop(): void;
+  /** Ends the worker, and with it what it holds. */
+  end(): void;
+}
+
+export function startLayersClient(onEnd: () => void): LayersClient {
+  let worker: Worker | null = null;
+  let desk: Remote<LayersDesk> | null = null;
+  const aborts = new Set<(reason: Error) => void>();
+
+  const end = (reason: Error): void => {
+    worker?.terminate();
+    worker = null;
+    desk = null;
+    onEnd();
+    giveUp(reason);
+  };
+  const giveUp = (reason: Error): void => {
+    for (const abort of aborts) abort(reason);
+    aborts.clear();
+  };
+  const current = (): Remote<LayersDesk> => {
+    if (desk) return desk;
+    worker = new Worker(new URL('../workers/layers/layers.worker.ts', import.meta.url), { type: 'module' });
+    worker.addEventListener('error', (event) => {
+      event.preventDefault();
+      end(new Error('The part that reads layers stopped unexpectedly. Nothing is lost; read them again.'));
+    });
+    desk = wrap<LayersDesk>(worker);
+    void desk.begin(document.baseURI, screenSpace());
+    return desk;
+  };
+  return {
+    async run(job) {
+      let mine: (reason: Error) => void = () => undefined;
+      const stopped = new Promise<never>((_, reject) => {
+        mine = reject;
+        aborts.add(reject);
+      });
+      try {
+        return await Promise.race([job(current()), stopped]);
+      } finally {
+        aborts.delete(mine);
+      }
+    },
+    stop() {
+      if (aborts.size === 0) return;
+      giveUp(new Stopped());
+      let heard = false;
+      const mine = worker;
+      void desk?.stop().then(() => {
+        heard = true;
+      });
+      setTimeout(() => {
+        if (!heard && mine !== null && mine === worker) end(new Stopped());
+      }, PATIENCE);
+    },
+    end: () => end(new Stopped()),
+  };
+}
