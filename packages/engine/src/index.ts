@@ -86,6 +86,7 @@ export {
   type MetadataSettings,
   PRESETS,
   type PresetName,
+  type ProcessSettings,
   type ProfileSettings,
   type SizeSettings,
 } from './handover/settings.ts';
@@ -134,7 +135,14 @@ export {
   sweepAxes,
   turnHues,
 } from './layers/sweep.ts';
-export { countThinned, type Thinned, type Thinning, thinStack, thinTree, throughNext } from './layers/thin.ts';
+export {
+  countThinned,
+  type Thinned,
+  type Thinning,
+  thinStack,
+  thinTree,
+  throughNext,
+} from './layers/thin.ts';
 export { sixDigits } from './numbers/sixDigits.ts';
 export { carryArea, carryIntent, carryRecipe } from './progress/carry.ts';
 export { type Change, changeBetween } from './progress/change.ts';

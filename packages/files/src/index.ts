@@ -4,6 +4,7 @@ export { cameToEnd } from './container/cameToEnd.ts';
 export { withVersion } from './dossier/grow.ts';
 export * from './dossier/work.ts';
 export * as workSchema from './dossier/workSchema.ts';
+export { openWitness, type Witness } from './handover/witness.ts';
 export { FileTrouble, type TroubleKind } from './trouble.ts';
 export type {
   Codec,

@@ -98,8 +98,11 @@ export interface Codec {
   encode(picture: Raster | RasterRows, options: EncodeOptions): Promise<Uint8Array>;
   /** Opens a profile with tables for conversion. Rejects with `FileTrouble` when the library can't use it. */
   openInks(profile: OutputProfile): Promise<Inks>;
-  /** Code values as they stand in a file, inks too, without colour management: to read files back. */
-  readCodes(bytes: Uint8Array): Promise<Codes>;
+  /**
+   * Code values as they stand in a file, inks too, without colour management: to read files back. With `frames` all
+   * pictures of an animation, one below the other.
+   */
+  readCodes(bytes: Uint8Array, frames?: 'all'): Promise<Codes>;
   /** Ends the library's threads. The codec can't be used after that. */
   close(): void;
 }

@@ -14,6 +14,8 @@ export interface HandoverSettings {
   /** Sharpening after a change of size, 0 (off) to 100 %. */
   readonly sharpen: number;
   readonly metadata: MetadataSettings;
+  /** The record of how it came to be, where one is made. */
+  readonly process: ProcessSettings;
   /** How the file is called, without ending: words in braces stand for what `fileName` knows. */
   readonly name: string;
 }
@@ -61,6 +63,14 @@ export interface MetadataSettings {
   readonly keepLocation: boolean;
 }
 
+/** Pictures that follow each other: the edit step by step, the versions. */
+export interface ProcessSettings {
+  /** Long side of the animation in pixels. */
+  readonly side: number;
+  /** How long each picture stands; never under a third of a second (WCAG 2.3.1). */
+  readonly seconds: number;
+}
+
 const PLAIN: MetadataSettings = {
   title: '',
   author: '',
@@ -90,6 +100,7 @@ const SCREEN: HandoverSettings = {
   quality: 92,
   sharpen: 0,
   metadata: PLAIN,
+  process: { side: 960, seconds: 1.2 },
   name: '{name}',
 };
 

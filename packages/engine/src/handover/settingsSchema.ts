@@ -48,6 +48,10 @@ const settings = v.looseObject({
     keepOthers: v.boolean(),
     keepLocation: v.boolean(),
   }),
+  process: v.looseObject({
+    side: v.pipe(between(64, 2000), v.integer('should be a whole number')),
+    seconds: between(0.34, 60),
+  }),
   name: v.pipe(v.string(), v.maxLength(200, 'should have at most 200 letters')),
 });
 
@@ -80,6 +84,7 @@ export function checkSettings(value: unknown): Checked<HandoverSettings> {
     space,
     size: merged(base.size, value.size),
     metadata: merged(base.metadata, value.metadata),
+    process: merged(base.process, value.process),
   };
   const result = v.safeParse(settings, whole);
   if (!result.success) {

@@ -1,6 +1,7 @@
 export { writeAbstractProfile } from './abstractProfile.ts';
 export { writeClf } from './clf.ts';
 export type { Inks, Way } from './inks.ts';
+export type { HandoverOptions, HandoverSource, Written } from './job.ts';
 export { type OutputProfile, openProfile } from './profileFile.ts';
 export { INK_LIMIT, type InkUse, lookInProfile, viewInProfile } from './proof.ts';
-export { type HandoverOptions, type HandoverSource, type Written, writePicture } from './write.ts';
+export { writePicture } from './write.ts';

@@ -81,10 +81,10 @@ export interface Codes {
 }
 
 /** Reads a file's code values without any colour management. */
-export function readCodes(vips: Library, bytes: Uint8Array): Codes {
+export function readCodes(vips: Library, bytes: Uint8Array, frames?: 'all'): Codes {
   const scope = new Scope();
   try {
-    const image = scope.keep(vips.Image.newFromBuffer(bytes, '', { fail_on: 'warning' }));
+    const image = scope.keep(vips.Image.newFromBuffer(bytes, frames ? '[n=-1]' : '', { fail_on: 'warning' }));
     const { width, height, bands: channels } = image;
     const depth = image.format === 'ushort' ? 16 : 8;
     return { width, height, channels, depth, data: image.writeToMemory() as unknown as Uint8Array };

@@ -1,20 +1,29 @@
 import type { MetadataSettings } from '@halflight/engine';
 import { ascii, viewOf } from '../container/bytes.ts';
 import { openTiff, readDirectory } from '../container/tiff.ts';
-import type { Metadata } from '../types.ts';
+import type { EncodeOptions, Metadata } from '../types.ts';
+import { inResource, inWords, writeIptc } from './iptc.ts';
 import { editXmp, writeXmp } from './xmp.ts';
 
 /**
- * What goes beside the pixels: the artist's texts, and of what the file said only what was asked for. The older IPTC
- * block goes when places are to go, since every part of it may name one; XMP carries the same.
+ * What goes beside the pixels: the artist's texts, and of what the file said only what was asked for. XMP goes into
+ * every format, the older IPTC block into JPEG and TIFF, which alone have a place for it. When places are to go, only
+ * our own texts are in that block, since every part of another's may name one.
  */
-export function metadataFor(own: Metadata, settings: MetadataSettings): Metadata {
+export function metadataFor(
+  own: Metadata,
+  settings: MetadataSettings,
+  format: EncodeOptions['format'],
+): Metadata {
   const { keepOthers, keepLocation } = settings;
-  if (!keepOthers) return { exif: null, xmp: writeXmp(settings), iptc: null };
+  const block = writeIptc(settings, keepOthers && keepLocation ? own.iptc : null);
+  const iptc =
+    block === null ? null : format === 'jpeg' ? inResource(block) : format === 'tiff' ? inWords(block) : null;
+  if (!keepOthers) return { exif: null, xmp: writeXmp(settings), iptc };
   return {
     exif: own.exif && !keepLocation ? withoutPosition(own.exif) : own.exif,
     xmp: own.xmp ? editXmp(own.xmp, settings, keepLocation) : writeXmp(settings),
-    iptc: keepLocation ? own.iptc : null,
+    iptc,
   };
 }
 

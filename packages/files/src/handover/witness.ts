@@ -9,9 +9,20 @@ export interface Witness {
    *
    * @param quality 1…100, as it was written: coarse files lose more
    */
-  isNear(other: Witness, depth: 8 | 16, quality: number): boolean;
+  isNear(other: Witness, depth: 8 | 16, quality?: number): boolean;
   readonly sum: number;
   readonly means: Float64Array;
+}
+
+/** How the last channel is to be seen. */
+export interface WitnessOptions {
+  /** True when it is transparency: colours of clear places are then nobody's. */
+  readonly alpha?: boolean;
+  /**
+   * Code value of the white that shows through, where rows with transparency go into a file without it: the means are
+   * then those of the file. Only `isNear` is of use then.
+   */
+  readonly white?: number | null;
 }
 
 /** At most so many places a side has the coarse grid that lossy files are compared on … */
@@ -26,10 +37,13 @@ const PRIME = 2 ** 31 - 1;
 /**
  * Opens a witness for a picture: two running sums over every sample (Fletcher 1982, modulo a prime, so that places
  * count as well as values) and the means of up to 24 × 24 places.
- *
- * @param alpha true when the last channel is transparency: colours of clear places are then nobody's
  */
-export function openWitness(width: number, height: number, channels: 3 | 4, alpha: boolean): Witness {
+export function openWitness(
+  width: number,
+  height: number,
+  channels: 3 | 4,
+  { alpha = false, white = null }: WitnessOptions = {},
+): Witness {
   const colours = alpha ? channels - 1 : channels;
   const across = Math.min(MOST, Math.max(1, Math.floor(width / LEAST_SIDE)));
   const down = Math.min(MOST, Math.max(1, Math.floor(height / LEAST_SIDE)));
@@ -49,10 +63,12 @@ export function openWitness(width: number, height: number, channels: 3 | 4, alph
             b += a;
             if (b >= PRIME) b -= PRIME;
           }
-          if (clear) continue;
+          if (clear && white === null) continue;
           const place = line + Math.floor((x * across) / width);
           counts[place]++;
-          for (let c = 0; c < colours; c++) sums[colours * place + c] += data[i + c];
+          const cover = white === null || !alpha ? 1 : data[i + channels - 1] / white;
+          const ground = white === null ? 0 : (1 - cover) * white;
+          for (let c = 0; c < colours; c++) sums[colours * place + c] += cover * data[i + c] + ground;
         }
       }
     },
@@ -63,11 +79,13 @@ export function openWitness(width: number, height: number, channels: 3 | 4, alph
       return sums.map((sum, k) => sum / Math.max(1, counts[Math.floor(k / colours)]));
     },
     isSame: (other) => witness.sum === other.sum && witness.means.every((mean, k) => mean === other.means[k]),
-    isNear(other, depth, quality) {
+    isNear(other, depth, quality = 100) {
       const coarse = Math.max(0, 50 - quality) / 50;
       const most = LOSSY * (1 + 4 * coarse) * (2 ** depth - 1);
       const theirs = other.means;
-      return witness.means.every((mean, k) => Math.abs(mean - theirs[k]) <= most);
+      return (
+        theirs.length === sums.length && witness.means.every((mean, k) => Math.abs(mean - theirs[k]) <= most)
+      );
     },
   };
   return witness;
@@ -83,7 +101,7 @@ export function witnessOf(
   channels: 3 | 4,
   alpha: boolean,
 ): Witness {
-  const witness = openWitness(picture.width, picture.height, channels, alpha);
+  const witness = openWitness(picture.width, picture.height, channels, { alpha });
   witness.see(picture.data, 0, picture.height);
   return witness;
 }

@@ -33,7 +33,7 @@ export async function openCodec({ fast = true }: NodeCodecOptions = {}): Promise
       return encodeByLibrary(await library.get(options.format === 'avif'), picture, options);
     },
     openInks: async (profile) => openInks(await library.get(false), profile),
-    readCodes: async (bytes) => readCodes(await library.get(false), bytes),
+    readCodes: async (bytes, frames) => readCodes(await library.get(false), bytes, frames),
     close: () => library.close(),
   };
 }

@@ -124,7 +124,7 @@ function attach(scope: Scope, image: Image, picture: Raster | RasterRows, option
   const { exif, xmp, iptc } = options.metadata ?? {};
   if (exif) tagged.setBlob('exif-data', exif);
   if (xmp) tagged.setBlob('xmp-data', xmp);
-  if (iptc) tagged.setBlob('iptc-data', iptc);
+  if (iptc) tagged.setBlob('iptc-data', options.format === 'tiff' ? fourfold(iptc) : iptc);
   if (exif) tagged.setInt('orientation', 1);
   // After the EXIF block, whose own resolution would win otherwise.
   const perMillimetre = (options.pixelsPerInch ?? 0) / 25.4;
@@ -136,6 +136,16 @@ function attach(scope: Scope, image: Image, picture: Raster | RasterRows, option
       ? profile
       : writeProfile(profile ? DELIVERY_SPACES[profile] : picture.space);
   out.setBlob('icc-profile-data', icc);
+  return out;
+}
+
+/**
+ * The library counts this block of TIFF in words but writes as many bytes: only the first quarter of what it is given
+ * reaches the file. Zeros behind the block are nothing to readers, should it ever write them.
+ */
+function fourfold(block: Uint8Array): Uint8Array {
+  const out = new Uint8Array(16 * Math.ceil(block.length / 4));
+  out.set(block);
   return out;
 }
 

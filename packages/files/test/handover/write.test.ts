@@ -5,24 +5,21 @@ import {
   type HandoverSettings,
   makeCloseView,
   PRESETS,
-  type Raster,
-  type Recipe,
   SRGB,
 } from '@halflight/engine';
 import sharp from 'sharp';
 import { afterAll, describe, expect, test } from 'vitest';
 import { bytesSource } from '../../src/dossier/source.ts';
 import { openInks } from '../../src/handover/inks.ts';
-import { withoutPosition } from '../../src/handover/metadata.ts';
 import { openProfile } from '../../src/handover/profileFile.ts';
 import { INK_LIMIT, viewInProfile } from '../../src/handover/proof.ts';
 import { openWitness } from '../../src/handover/witness.ts';
-import { type HandoverSource, writePicture } from '../../src/handover/write.ts';
-import { editXmp, writeXmp } from '../../src/handover/xmp.ts';
+import { writePicture } from '../../src/handover/write.ts';
 import { writeProfile } from '../../src/icc/write.ts';
 import { openCodec } from '../../src/node/codec.ts';
 import { startLibrary } from '../../src/node/library.ts';
 import { openOpenRaster } from '../../src/openraster/open.ts';
+import { recipe, settings, source } from './samples.ts';
 
 const codec = await openCodec();
 const vips = await startLibrary({ dynamicLibraries: [] });
@@ -32,29 +29,6 @@ afterAll(() => {
   codec.close();
   vips.shutdown();
 });
-
-function source(channels: 3 | 4 = 3, space = SRGB): HandoverSource {
-  const width = 90;
-  const height = 60;
-  const data = new Uint16Array(width * height * channels);
-  for (let y = 0, i = 0; y < height; y++)
-    for (let x = 0; x < width; x++) {
-      const dusk = [x / width, y / height, 0.3 + 0.5 * Math.sin(x / 9) * Math.cos(y / 7), x < 30 ? 0 : 1];
-      for (let c = 0; c < channels; c++) data[i++] = Math.round(65535 * Math.min(1, Math.max(0, dusk[c])));
-    }
-  const raster: Raster = { width, height, channels, depth: 16, data, space };
-  const facts = { name: 'ferry.png', width, height, depth: 16 as const, profile: space.name, tagged: true };
-  return { raster, facts, profile: null, metadata: { exif: null, xmp: null, iptc: null } };
-}
-
-const recipe: Recipe = {
-  schema: 'halflight/recipe@1',
-  steps: [{ kind: 'exposure', on: true, strength: 1, values: { stops: -0.3 } }],
-};
-
-function settings(change: Partial<HandoverSettings>): HandoverSettings {
-  return { ...PRESETS.screen, size: { ...PRESETS.screen.size, width: 45, height: 45 }, ...change };
-}
 
 const backOf = (bytes: Uint8Array, name: string) => codec.decode(bytes, { name });
 
@@ -195,61 +169,12 @@ describe('profiles', () => {
   });
 });
 
-describe('beside the pixels', () => {
-  const texts = { title: 'Dusk & <mud>', author: 'Ada Example', rights: '© 2026 "Ada"' };
-  test.each(['png', 'jpeg', 'tiff', 'webp'] as const)('title, author and rights in %s', async (format) => {
-    const metadata = { ...PRESETS.screen.metadata, ...texts };
-    const made = await writePicture(codec, source(), recipe, settings({ format, metadata }));
-    const { xmp, exif } = (await backOf(made.bytes, made.name)).metadata;
-    const text = new TextDecoder().decode(xmp ?? new Uint8Array(0));
-    expect(text).toContain('<rdf:li xml:lang="x-default">Dusk &amp; &lt;mud&gt;</rdf:li>');
-    expect(text).toContain('<dc:creator><rdf:Seq><rdf:li>Ada Example</rdf:li></rdf:Seq></dc:creator>');
-    expect(text).toContain('© 2026 &quot;Ada&quot;');
-    expect(exif).toBeNull();
-  });
-  test('nothing to say, nothing written', () => {
-    expect(writeXmp({ title: '', author: '', rights: '' })).toBeNull();
-  });
-  const packet = new TextEncoder().encode(
-    `<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="r"><rdf:Description rdf:about="" exif:GPSLatitude="54,1N" tiff:Make="Old"><dc:title><rdf:Alt><rdf:li>Before</rdf:li></rdf:Alt></dc:title><Iptc4xmpExt:LocationShown><rdf:Bag><rdf:li>Here</rdf:li></rdf:Bag></Iptc4xmpExt:LocationShown><exif:GPSLongitude>8,2E</exif:GPSLongitude></rdf:Description></rdf:RDF></x:xmpmeta>`,
-  );
-  test('a packet that was there loses its place and its title, and keeps the rest', () => {
-    const text = new TextDecoder().decode(editXmp(packet, texts, false)!);
-    expect(text).not.toMatch(/GPS|Location|Before|Here/);
-    expect(text).toContain('tiff:Make="Old"');
-    expect(text).toContain('Dusk &amp;');
-    expect(new TextDecoder().decode(editXmp(packet, texts, true)!)).toContain('GPSLatitude="54,1N"');
-  });
-  test('the position goes from EXIF and the rest stays', async () => {
-    const jpeg = await sharp({ create: { width: 8, height: 8, channels: 3, background: '#456' } })
-      .withExif({
-        IFD0: { Make: 'Example', Copyright: 'Ada' },
-        IFD3: { GPSLatitudeRef: 'N', GPSLatitude: '54/1 3/1 0/1' },
-      })
-      .jpeg()
-      .toBuffer();
-    const decoded = await backOf(jpeg, 'x.jpg');
-    const bare = withoutPosition(decoded.metadata.exif!)!;
-    const text = Buffer.from(bare).toString('latin1');
-    expect(text).toContain('Example');
-    expect(text).toContain('Ada');
-    const metadata = { ...PRESETS.screen.metadata, keepOthers: true };
-    const made = await writePicture(codec, { ...decoded }, EMPTY_RECIPE, settings({ metadata }));
-    const kept = (await sharp(made.bytes).metadata()).exif!;
-    expect(kept.toString('latin1')).toContain('Example');
-    // The tag of the directory of positions, in either byte order.
-    expect(kept.includes(Buffer.from([0x88, 0x25]))).toBe(false);
-    expect(kept.includes(Buffer.from([0x25, 0x88]))).toBe(false);
-    expect(decoded.metadata.exif!.some((v, i, all) => v === 0x25 && all[i + 1] === 0x88)).toBe(true);
-  });
-});
-
 test('a witness tells a changed, a moved and a missing value', () => {
   const data = Uint8Array.from({ length: 3 * 64 }, (_, i) => (i * 37) % 256);
   const see = (change: (d: Uint8Array) => void) => {
     const copy = data.slice();
     change(copy);
-    const witness = openWitness(8, 8, 3, false);
+    const witness = openWitness(8, 8, 3);
     witness.see(copy, 0, 8);
     return witness;
   };

@@ -1,8 +1,14 @@
 import { type ColourSpace, type ReadyRecipe, rowEditor } from '@halflight/engine';
-import { type Codec, type Decoded, type EncodeOptions, FileTrouble } from '@halflight/files';
+import {
+  type Codec,
+  type Decoded,
+  type EncodeOptions,
+  FileTrouble,
+  openWitness,
+  type Witness,
+} from '@halflight/files';
 import type { Progress } from '../../../picture/desk.ts';
 import type { Writing } from '../../../picture/edit-desk.ts';
-import { openWitness, type Witness } from './witness.ts';
 
 /** What is known of the file that the picture came from. */
 export type Source = Pick<Decoded, 'facts' | 'raster' | 'format' | 'profile' | 'metadata'>;
@@ -30,7 +36,10 @@ export async function writeEdited(
   const { width, height, channels } = raster;
   const depth = LOSSLESS.includes(format) ? wanted : 8;
   const edit = rowEditor(ready, raster, { space, depth });
-  const witness = openWitness(width, height, channels, format === 'jpeg' ? 255 : null);
+  const witness = openWitness(width, height, channels, {
+    alpha: channels === 4,
+    white: format === 'jpeg' ? 255 : null,
+  });
   // One strip for all of them: the codec copies what it is given.
   let strip = depth === 8 ? new Uint8Array(0) : new Uint16Array(0);
   const rows = (y: number, count: number): Uint8Array | Uint16Array => {
@@ -71,7 +80,8 @@ export async function writeEdited(
     name: source.facts.name,
     onRows(data, y, count) {
       // A format without transparency comes back with three channels.
-      seen ??= openWitness(width, height, data.length === 4 * count * width ? 4 : 3);
+      const planes = data.length === 4 * count * width ? 4 : 3;
+      seen ??= openWitness(width, height, planes, { alpha: planes === 4 });
       seen.see(data, y, count);
     },
     limitMegapixels: Number.MAX_SAFE_INTEGER,
