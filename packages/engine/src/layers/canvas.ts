@@ -1,5 +1,6 @@
 import type { ColourSpace } from '../colour/space.ts';
 import type { Raster } from '../views/raster.ts';
+import { SEPARABLE } from './blend.ts';
 import { isLocal, type Meeting, meeting } from './meet.ts';
 import type { LayerNode, LayerStack, PaintedLayer } from './stack.ts';
 
@@ -20,28 +21,11 @@ export function layerCanvas(width: number, height: number): LayerCanvas {
   return {
     draw({ raster, x, y, ...how }) {
       const sheet = sheets.at(-1)!;
-      const meet = meeting(how);
-      const full = 2 ** raster.depth - 1;
-      const everywhere = !isLocal(how.operator);
-      const x0 = everywhere ? 0 : Math.max(0, x);
-      const x1 = everywhere ? width : Math.min(width, x + raster.width);
-      const y0 = everywhere ? 0 : Math.max(0, y);
-      const y1 = everywhere ? height : Math.min(height, y + raster.height);
-      const { data, channels } = raster;
-      for (let v = y0; v < y1; v++) {
-        const inside = v >= y && v < y + raster.height;
-        for (let u = x0; u < x1; u++) {
-          const at = 4 * (v * width + u);
-          const there = inside && u >= x && u < x + raster.width;
-          const i = channels * ((v - y) * raster.width + u - x);
-          const a = there ? (channels === 4 ? data[i + 3] / full : 1) : 0;
-          if (a === 0 && !everywhere) continue;
-          for (let c = 0; c < 4; c++) pixel[c] = sheet[at + c];
-          if (a === 0) meet(pixel, 0, 0, 0, 0, 0);
-          else meet(pixel, 0, data[i] / full, data[i + 1] / full, data[i + 2] / full, a);
-          for (let c = 0; c < 4; c++) sheet[at + c] = pixel[c];
-        }
-      }
+      const size = { width, height };
+      if (how.operator !== 'source-over') drawAny(sheet, size, { raster, x, y, ...how });
+      else if (how.blend === 'normal') drawOver(sheet, size, { raster, x, y, ...how });
+      else if (how.blend in SEPARABLE) drawMixed(sheet, size, { raster, x, y, ...how });
+      else drawAny(sheet, size, { raster, x, y, ...how });
     },
     open() {
       sheets.push(new Float32Array(4 * width * height));
@@ -62,10 +46,117 @@ export function layerCanvas(width: number, height: number): LayerCanvas {
       const full = 2 ** depth - 1;
       const sheet = sheets[0];
       const data = depth === 8 ? new Uint8Array(sheet.length) : new Uint16Array(sheet.length);
-      for (let i = 0; i < data.length; i++) data[i] = Math.round(sheet[i] * full);
+      // Stored as a whole number, the fraction falls off.
+      for (let i = 0; i < data.length; i++) data[i] = sheet[i] * full + 0.5;
       return { width, height, channels: 4, depth, data, space };
     },
   };
+}
+
+type Drawn = Omit<PaintedLayer, 'kind' | 'path' | 'name' | 'visible'>;
+type Size = { readonly width: number; readonly height: number };
+
+/** The part of the canvas that a layer lies on. */
+function insideOf({ raster, x, y }: Drawn, { width, height }: Size) {
+  return {
+    x0: Math.max(0, x),
+    x1: Math.min(width, x + raster.width),
+    y0: Math.max(0, y),
+    y1: Math.min(height, y + raster.height),
+  };
+}
+
+/** The arithmetic of `meeting` for normal layers, most layers of most pictures, without a call for each pixel. */
+function drawOver(sheet: Float32Array, size: Size, layer: Drawn): void {
+  const { raster, x, y, opacity } = layer;
+  const { x0, x1, y0, y1 } = insideOf(layer, size);
+  const { data, channels } = raster;
+  const full = 2 ** raster.depth - 1;
+  const unit = 1 / full;
+  for (let v = y0; v < y1; v++) {
+    let i = channels * ((v - y) * raster.width + x0 - x);
+    let at = 4 * (v * size.width + x0);
+    for (let u = x0; u < x1; u++, i += channels, at += 4) {
+      const code = channels === 4 ? data[i + 3] : full;
+      if (code === 0) continue;
+      const as = code * unit * opacity;
+      const r = data[i] * unit;
+      const g = data[i + 1] * unit;
+      const b = data[i + 2] * unit;
+      const ab = sheet[at + 3];
+      if (as === 1 || ab === 0) {
+        sheet[at] = r;
+        sheet[at + 1] = g;
+        sheet[at + 2] = b;
+        sheet[at + 3] = as;
+        continue;
+      }
+      const fb = ab * (1 - as);
+      const ao = ab === 1 ? 1 : as + fb;
+      const f = ab === 1 ? as : as / ao;
+      sheet[at] += f * (r - sheet[at]);
+      sheet[at + 1] += f * (g - sheet[at + 1]);
+      sheet[at + 2] += f * (b - sheet[at + 2]);
+      sheet[at + 3] = ao;
+    }
+  }
+}
+
+/** The arithmetic of `meeting` for blend modes that go channel by channel. */
+function drawMixed(sheet: Float32Array, size: Size, layer: Drawn): void {
+  const { raster, x, y, opacity } = layer;
+  const { x0, x1, y0, y1 } = insideOf(layer, size);
+  const { data, channels } = raster;
+  const blend = SEPARABLE[layer.blend as keyof typeof SEPARABLE];
+  const full = 2 ** raster.depth - 1;
+  const unit = 1 / full;
+  for (let v = y0; v < y1; v++) {
+    let i = channels * ((v - y) * raster.width + x0 - x);
+    let at = 4 * (v * size.width + x0);
+    for (let u = x0; u < x1; u++, i += channels, at += 4) {
+      const code = channels === 4 ? data[i + 3] : full;
+      if (code === 0) continue;
+      const as = code * unit * opacity;
+      if (as === 0) continue;
+      const ab = sheet[at + 3];
+      const fb = ab * (1 - as);
+      const ao = as + fb;
+      for (let c = 0; c < 3; c++) {
+        const s = data[i + c] * unit;
+        const below = sheet[at + c];
+        const seen = s + ab * (blend(below, s) - s);
+        sheet[at + c] = Math.min(1, Math.max(0, (as * seen + fb * below) / ao));
+      }
+      sheet[at + 3] = ao;
+    }
+  }
+}
+
+/** Any meeting, pixel by pixel. */
+function drawAny(sheet: Float32Array, size: Size, layer: Drawn): void {
+  const { raster, x, y, ...how } = layer;
+  const meet = meeting(how);
+  const everywhere = !isLocal(how.operator);
+  const { x0, x1, y0, y1 } = everywhere
+    ? { x0: 0, x1: size.width, y0: 0, y1: size.height }
+    : insideOf(layer, size);
+  const full = 2 ** raster.depth - 1;
+  const { data, channels } = raster;
+  const pixel = new Float64Array(4);
+  for (let v = y0; v < y1; v++) {
+    const inside = v >= y && v < y + raster.height;
+    for (let u = x0; u < x1; u++) {
+      const at = 4 * (v * size.width + u);
+      const there = inside && u >= x && u < x + raster.width;
+      const i = channels * ((v - y) * raster.width + u - x);
+      const a = there ? (channels === 4 ? data[i + 3] / full : 1) : 0;
+      if (a === 0 && !everywhere) continue;
+      for (let c = 0; c < 4; c++) pixel[c] = sheet[at + c];
+      if (a === 0) meet(pixel, 0, 0, 0, 0, 0);
+      else meet(pixel, 0, data[i] / full, data[i + 1] / full, data[i + 2] / full, a);
+      for (let c = 0; c < 4; c++) sheet[at + c] = pixel[c];
+    }
+  }
 }
 
 /** All visible layers of a picture put together, with alpha. */

@@ -32,25 +32,33 @@ export function kindOf(node: LayerNode, backed: (node: LayerNode) => number, lon
 function isGlaze({ raster, opacity }: PaintedLayer, longSide: number): boolean {
   const { width, height, channels, data, depth } = raster;
   const full = 2 ** depth - 1;
+  const thin = (SEMI * full) / opacity;
+  let [places, semi] = [0, 0];
+  for (let i = 0; i < data.length; i += channels) {
+    const code = channels === 4 ? data[i + 3] : full;
+    if (code === 0) continue;
+    places++;
+    if (code < thin) semi++;
+  }
+  if (opacity === 0 || places === 0 || semi < SEMI_SHARE * places) return false;
   const reach = channels * width;
-  let [places, semi, change, steps] = [0, 0, 0, 0];
-  const alphaAt = (i: number): number => (opacity * (channels === 4 ? data[i + 3] : full)) / full;
-  const step = (i: number, j: number): void => {
-    const [a, b] = [alphaAt(i), alphaAt(j)];
-    let most = Math.abs(a - b);
-    for (let c = 0; c < 3; c++) most = Math.max(most, Math.abs(a * data[i + c] - b * data[j + c]) / full);
-    change += most;
-    steps++;
-  };
+  const scale = opacity / full;
+  let [change, steps] = [0, 0];
   for (let y = 0; y < height; y++)
-    for (let x = 0; x < width; x++) {
-      const i = channels * (y * width + x);
-      const a = alphaAt(i);
+    for (let x = 0, i = reach * y; x < width; x++, i += channels) {
+      const a = (channels === 4 ? data[i + 3] : full) * scale;
       if (a === 0) continue;
-      places++;
-      if (a < SEMI) semi++;
-      if (x + 1 < width) step(i, i + channels);
-      if (y + 1 < height) step(i, i + reach);
+      for (const j of [x + 1 < width ? i + channels : -1, y + 1 < height ? i + reach : -1]) {
+        if (j < 0) continue;
+        const b = (channels === 4 ? data[j + 3] : full) * scale;
+        let most = Math.abs(a - b);
+        for (let c = 0; c < 3; c++) {
+          const colour = Math.abs(a * data[i + c] - b * data[j + c]) / full;
+          if (colour > most) most = colour;
+        }
+        change += most;
+        steps++;
+      }
     }
-  return places > 0 && semi / places >= SEMI_SHARE && (change / Math.max(1, steps)) * (longSide / 900) < SOFT;
+  return (change / Math.max(1, steps)) * (longSide / 900) < SOFT;
 }

@@ -15,8 +15,11 @@ const SAME_MODE = 0.25;
 export function findOptions({ width, height, nodes }: LayerStack): LayerNode[][] {
   const sets: LayerNode[][] = [];
   const search = (list: readonly LayerNode[]): void => {
-    const covers = list.map((node) => coverOf(node, width, height));
-    sets.push(...setsOf(list, covers).map((set) => set.map((i) => list[i])));
+    // Without a hidden one there is nothing to choose between.
+    if (list.some(({ visible }) => !visible)) {
+      const covers = list.map((node) => coverOf(node, width, height));
+      sets.push(...setsOf(list, covers).map((set) => set.map((i) => list[i])));
+    }
     for (const node of list) if (node.kind === 'group') search(node.children);
   };
   search(nodes);

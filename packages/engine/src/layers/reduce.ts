@@ -1,3 +1,4 @@
+import type { Raster } from '../views/raster.ts';
 import { spans } from '../views/spans.ts';
 import type { LayerNode, LayerStack, PaintedLayer } from './stack.ts';
 
@@ -42,37 +43,61 @@ export function reduceLayer(
   const columns = spans(canvas.width, small.width);
   const rows = spans(canvas.height, small.height);
   const full = 2 ** raster.depth - 1;
+  const stretch = 65535 / full;
   const data = new Uint16Array(4 * width * height);
   const { channels } = raster;
-  for (let v = 0; v < height; v++)
+  // Rows are joined first, as far as there is paint: the loop over all pixels has no borders in it that way.
+  const band = new Float64Array(4 * (part.x1 - part.x0));
+  for (let v = 0; v < height; v++) {
+    const row = rows[y + v];
+    band.fill(0);
+    for (let j = 0; j < row.weights.length; j++) {
+      const sourceY = row.from + j;
+      if (sourceY < part.y0 || sourceY >= part.y1) continue;
+      const start = channels * ((sourceY - layer.y) * raster.width + part.x0 - layer.x);
+      addRow(band, raster, start, row.weights[j], full);
+    }
     for (let u = 0; u < width; u++) {
+      const { from, weights } = columns[x + u];
       let [r, g, b, a] = [0, 0, 0, 0];
-      const row = rows[y + v];
-      const column = columns[x + u];
-      for (let j = 0; j < row.weights.length; j++) {
-        const sourceY = row.from + j - layer.y;
-        if (sourceY < 0 || sourceY >= raster.height) continue;
-        for (let i = 0; i < column.weights.length; i++) {
-          const sourceX = column.from + i - layer.x;
-          if (sourceX < 0 || sourceX >= raster.width) continue;
-          const at = channels * (sourceY * raster.width + sourceX);
-          const weight =
-            row.weights[j] * column.weights[i] * (channels === 4 ? raster.data[at + 3] / full : 1);
-          if (weight === 0) continue;
-          r += weight * raster.data[at];
-          g += weight * raster.data[at + 1];
-          b += weight * raster.data[at + 2];
-          a += weight;
-        }
+      const last = Math.min(weights.length, part.x1 - from);
+      for (let i = Math.max(0, part.x0 - from); i < last; i++) {
+        const at = 4 * (from + i - part.x0);
+        const weight = weights[i];
+        r += weight * band[at];
+        g += weight * band[at + 1];
+        b += weight * band[at + 2];
+        a += weight * band[at + 3];
       }
       if (a === 0) continue;
       const to = 4 * (v * width + u);
-      data[to] = Math.round(((r / a) * 65535) / full);
-      data[to + 1] = Math.round(((g / a) * 65535) / full);
-      data[to + 2] = Math.round(((b / a) * 65535) / full);
+      data[to] = Math.round((r / a) * stretch);
+      data[to + 1] = Math.round((g / a) * stretch);
+      data[to + 2] = Math.round((b / a) * stretch);
       data[to + 3] = Math.round(Math.min(1, a) * 65535);
     }
+  }
   return { raster: { width, height, channels: 4, depth: 16, data, space: raster.space }, x, y };
+}
+
+/** Adds a row of pixels, code values times alpha and alpha, with a weight. */
+function addRow(
+  band: Float64Array,
+  { data, channels }: Raster,
+  start: number,
+  weight: number,
+  full: number,
+): void {
+  const by = weight / full;
+  for (let at = 0, i = start; at < band.length; at += 4, i += channels) {
+    const code = channels === 4 ? data[i + 3] : full;
+    if (code === 0) continue;
+    const w = code * by;
+    band[at] += w * data[i];
+    band[at + 1] += w * data[i + 1];
+    band[at + 2] += w * data[i + 2];
+    band[at + 3] += w;
+  }
 }
 
 interface Part {
@@ -84,18 +109,38 @@ interface Part {
 
 /** The smallest rectangle of the canvas that holds everything painted. */
 function paintedPart({ raster, x, y }: Pixels, canvas: { width: number; height: number }): Part {
+  const { data, channels } = raster;
   const left = Math.max(0, x);
   const right = Math.min(canvas.width, x + raster.width);
-  let [x0, x1, y0, y1] = [right, left, Number.POSITIVE_INFINITY, 0];
-  for (let v = Math.max(0, y); v < Math.min(canvas.height, y + raster.height); v++)
-    for (let u = left; u < right; u++) {
-      if (raster.channels === 4 && raster.data[4 * ((v - y) * raster.width + u - x) + 3] === 0) continue;
-      if (u < x0) x0 = u;
-      if (u >= x1) x1 = u + 1;
-      if (v < y0) y0 = v;
-      y1 = v + 1;
-    }
-  return x1 > x0 && y1 > y0 ? { x0, x1, y0, y1 } : { x0: 0, x1: 0, y0: 0, y1: 0 };
+  const top = Math.max(0, y);
+  const bottom = Math.min(canvas.height, y + raster.height);
+  const nothing = { x0: 0, x1: 0, y0: 0, y1: 0 };
+  if (right <= left || bottom <= top) return nothing;
+  if (channels === 3) return { x0: left, x1: right, y0: top, y1: bottom };
+  /** First painted column of a row in [from, to), or `to`. */
+  const first = (v: number, from: number, to: number): number => {
+    let i = 4 * ((v - y) * raster.width + from - x) + 3;
+    for (let u = from; u < to; u++, i += 4) if (data[i] !== 0) return u;
+    return to;
+  };
+  let y0 = top;
+  while (y0 < bottom && first(y0, left, right) === right) y0++;
+  if (y0 === bottom) return nothing;
+  let y1 = bottom;
+  while (first(y1 - 1, left, right) === right) y1--;
+  let x0 = right;
+  let x1 = left;
+  // Each row is looked at only outside of what is known to be painted.
+  for (let v = y0; v < y1; v++) {
+    x0 = first(v, left, x0);
+    let i = 4 * ((v - y) * raster.width + right - 1 - x) + 3;
+    for (let u = right; u > x1; u--, i -= 4)
+      if (data[i] !== 0) {
+        x1 = u;
+        break;
+      }
+  }
+  return { x0, x1, y0, y1 };
 }
 
 /** A copy of only that part; the layer itself when it is all of it. */
