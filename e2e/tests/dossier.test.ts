@@ -4,6 +4,8 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import { rawZip } from '../../packages/files/test/dossier/rawZip.ts';
+import { draft, packed } from '../../packages/files/test/dossier/samples.ts';
 import { house, secondTab } from '../house/app.ts';
 import { calm, folder, motley } from '../house/pictures.ts';
 import { goTo, note, notesOf, openNote, openPicture } from '../house/steps.ts';
@@ -89,14 +91,56 @@ test('the whole shelf leaves as one file and comes back; it is not doubled', asy
   expect(await other.locator('.row').count()).toBe(2);
 });
 
-test('what is no dossier gets a sentence', async () => {
+test('what is no sound dossier gets a sentence, and nothing of it is kept', async () => {
+  const text = (value: unknown): Uint8Array => new TextEncoder().encode(JSON.stringify(value));
   const { page } = await app.open();
   await page.locator('.empty').waitFor();
-  await page
-    .locator('input[type=file]')
-    .first()
-    .setInputFiles({ name: 'ferry.halflight', mimeType: '', buffer: Buffer.from('letters') });
-  await page.getByRole('alert').getByText('“ferry.halflight” is not a dossier of Halflight').waitFor();
+  const whole = await packed();
+  const kinds: [string, Uint8Array, RegExp][] = [
+    ['letters', text('letters'), /“letters.halflight” is not a dossier of Halflight/],
+    ['cut', whole.subarray(0, whole.length - 300), /“cut.halflight” is damaged or cut off/],
+    [
+      'outside',
+      rawZip([
+        { name: 'manifest.json', data: text({}) },
+        { name: '../../escaped.txt', data: text('x') },
+      ]),
+      /“outside.halflight” is not safe to open.*leads outside/,
+    ],
+    [
+      'bomb',
+      rawZip([{ name: 'manifest.json', data: new Uint8Array(80_000_000), deflate: true }]),
+      /“bomb.halflight” is not safe to open.*would swell to 76 MB/,
+    ],
+  ];
+  for (const [name, bytes, sentence] of kinds) {
+    const input = page.locator('input[type=file]').first();
+    await input.setInputFiles({ name: `${name}.halflight`, mimeType: '', buffer: Buffer.from(bytes) });
+    await page.getByRole('alert').getByText(sentence).waitFor();
+    await page.getByRole('button', { name: 'I have read it' }).click();
+  }
+  // A whole shelf with a hostile part: the part is named, the sound one comes in.
+  const parts = [whole, kinds[2][1]].map((data, k) => ({ name: `${k}.halflight`, data }));
+  const buffer = Buffer.from(rawZip(parts));
+  await page.locator('input[type=file]').first().setInputFiles({ name: 'shelf.zip', mimeType: '', buffer });
+  await page.getByRole('alert').getByText('is not safe to open').waitFor();
+  expect(await page.locator('.row-title').allTextContents()).toEqual(['Ferry landing']);
+  const kept = await page.evaluate(async () => {
+    const names: string[] = [];
+    const walk = async (folder: FileSystemDirectoryHandle): Promise<void> => {
+      for await (const [name, handle] of (
+        folder as unknown as { entries(): AsyncIterable<[string, FileSystemHandle]> }
+      ).entries()) {
+        if (handle.kind === 'directory') await walk(handle as FileSystemDirectoryHandle);
+        else names.push(name);
+      }
+    };
+    await walk(await navigator.storage.getDirectory());
+    return names;
+  });
+  const { work } = draft;
+  const things = [work.versions[0].hash, work.versions[0].readings];
+  expect(kept.filter((name) => !['a', 'b', 'journal', 'probe'].includes(name)).sort()).toEqual(things.sort());
 });
 
 test('a second tab follows what the first one does, and takes over when it goes', async () => {

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import sharp from 'sharp';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { openDossierFile, saveDossierFile } from '../../../files/src/node/index.ts';
+import { rawZip } from '../../../files/test/dossier/rawZip.ts';
 import { halflight, newFolder, paintDusk, type Ran } from '../commandLine.ts';
 
 const folder = newFolder();
@@ -191,6 +192,14 @@ with zipfile.ZipFile(sys.argv[1], 'a') as z: z.writestr('../../escaped.txt', 'x'
     const { code, stderr } = await work('export', at('evil.halflight'), '--out', at('in/here'));
     expect([code, stderr]).toEqual([1, expect.stringMatching(/not safe to open.*leads outside/)]);
     expect(existsSync(at('escaped.txt')) || existsSync(at('in'))).toBe(false);
+  });
+
+  test('a file that would swell: it is not unpacked', async () => {
+    const data = new Uint8Array(80_000_000);
+    writeFileSync(at('bomb.halflight'), rawZip([{ name: 'manifest.json', data, deflate: true }]));
+    const { code, stderr } = await work('export', at('bomb.halflight'), '--out', at('swollen'));
+    expect([code, stderr]).toEqual([1, expect.stringMatching(/not safe to open.*would swell to 76 MB/)]);
+    expect(existsSync(at('swollen'))).toBe(false);
   });
 
   test('a folder that can only be read', async () => {
