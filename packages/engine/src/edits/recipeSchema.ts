@@ -12,6 +12,8 @@ const place = v.pipe(finite, v.minValue(-1000), v.maxValue(1000));
 const degrees = v.pipe(finite, v.minValue(-360), v.maxValue(720));
 const pair = v.tuple([place, place]);
 const triple = v.tuple([finite, finite, finite]);
+const above = v.pipe(finite, v.gtValue(0));
+const positive = v.tuple([above, above, above]);
 const outline = v.pipe(
   v.array(place),
   v.minLength(6),
@@ -33,9 +35,8 @@ const data = v.looseObject({
   families: v.optional(arcs),
   keep: v.optional(arcs),
   colour: v.optional(triple),
-  gains: v.optional(
-    v.tuple([v.pipe(finite, v.gtValue(0)), v.pipe(finite, v.gtValue(0)), v.pipe(finite, v.gtValue(0))]),
-  ),
+  gains: v.optional(positive),
+  across: v.optional(v.looseObject({ cool: positive, warm: positive, gains: positive })),
   from: v.optional(statistics),
   to: v.optional(statistics),
 });

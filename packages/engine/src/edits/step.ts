@@ -41,6 +41,12 @@ export interface StepData {
   readonly colour?: readonly [number, number, number];
   /** Gains of linear red, green and blue that turn the painted shade into the scene's. */
   readonly gains?: readonly [number, number, number];
+  /** For a sky: gains of its warm colours, and which colours are cool and warm; `gains` are then those of the cool. */
+  readonly across?: {
+    readonly cool: readonly [number, number, number];
+    readonly warm: readonly [number, number, number];
+    readonly gains: readonly [number, number, number];
+  };
   /** Mean and covariance (row-major 3 × 3) in OKLab of the picture and of its example. */
   readonly from?: ColourStatistics;
   readonly to?: ColourStatistics;

@@ -5,7 +5,8 @@ import type { Step } from '../edits/step.ts';
 import type { LightIntent } from '../intent/intent.ts';
 import { joinedAreas } from '../numbers/components.ts';
 import type { Ratio } from '../readings/light/curve.ts';
-import { CLOSED, SKY } from '../readings/light/exclusions.ts';
+import { CLOSED, LEFT_OUT, SKY } from '../readings/light/exclusions.ts';
+import { logColour } from '../readings/light/logColour.ts';
 import { outlineOf } from '../readings/light/outline.ts';
 import { type Situation, situationOf } from '../readings/light/situations.ts';
 import type { LightResult } from '../readings/light/types.ts';
@@ -23,32 +24,39 @@ const SHINING = 0.6;
 const LIT_PLACE = 0;
 const SHADE_PLACE = 1;
 const SHINING_PLACE = 2;
+const SKY_PLACE = 3;
+/** Sky goes on over a border with a smaller step than this (luminance and colour, in logarithms): clouds, the glow at the horizon. */
+const CLOUD = 0.45;
+/** … that is at least so many pixels long. */
+const LONG = 4;
 
 /** Lit and shaded parts of a picture whose light was read. */
 export interface LightParts {
   readonly lit: Area;
   readonly shade: Area;
+  readonly sky: Area;
   /** Key over fill per channel, as the picture shows it. */
   readonly q: Ratio;
   /** How much of the key the judged places get on the mean. */
   readonly meanKey: number;
 }
 
-/** Tells lit from shaded parts, sky with the shade (it is the fill), shining things apart; null without a light. */
+/** Tells lit from shaded parts, sky and shining things apart; null without a light. */
 export function lightParts(result: LightResult): LightParts | null {
   const { q, trace, width, height } = result;
   if (!q || trace.probability.length === 0) return null;
-  const kind = Uint8Array.from({ length: trace.count }, (_, i) => placeOf(result, i));
+  const sky = wholeSky(result);
+  const kind = Uint8Array.from({ length: trace.count }, (_, i) => (sky[i] ? SKY_PLACE : placeOf(result, i)));
   const at = (p: number): number => (trace.regionOf[p] < 0 ? SHADE_PLACE : kind[trace.regionOf[p]]);
   const parts: { kind: number; outline: number[]; size: number }[] = [];
   let lit = 0;
   let all = 0;
   for (let p = 0; p < width * height; p++) {
     const own = at(p);
-    if (own !== SHINING_PLACE) all++;
+    if (own !== SHINING_PLACE && own !== SKY_PLACE) all++;
     if (own === LIT_PLACE) lit++;
   }
-  for (const own of [LIT_PLACE, SHADE_PLACE, SHINING_PLACE]) {
+  for (const own of [LIT_PLACE, SHADE_PLACE, SHINING_PLACE, SKY_PLACE]) {
     const { labels, areas } = joinedAreas(width, height, (p) => at(p) === own);
     areas.forEach(({ size }, id) => {
       if (size < SPECK * width * height) return;
@@ -68,14 +76,53 @@ export function lightParts(result: LightResult): LightParts | null {
   return {
     lit: areaOf(LIT_PLACE),
     shade: areaOf(SHADE_PLACE),
+    sky: areaOf(SKY_PLACE),
     q,
     meanKey: all > 0 ? (LIT * lit) / all : 0,
   };
 }
 
+/**
+ * The sky that the reading left out, with its clouds and the glow at the horizon: joined to it over borders without a
+ * step. What it reaches beside, calm water, mirrors it.
+ */
+function wholeSky({ trace, width, height }: LightResult): Uint8Array {
+  const { count, regionOf, rgb, excluded } = trace;
+  const borders = new Map<number, number>();
+  const touch = (a: number, b: number): void => {
+    if (a === b || a < 0 || b < 0) return;
+    const key = a < b ? a * count + b : b * count + a;
+    borders.set(key, (borders.get(key) ?? 0) + 1);
+  };
+  for (let y = 0, i = 0; y < height; y++)
+    for (let x = 0; x < width; x++, i++) {
+      if (x < width - 1) touch(regionOf[i], regionOf[i + 1]);
+      if (y < height - 1) touch(regionOf[i], regionOf[i + width]);
+    }
+  const colours = Array.from({ length: count }, (_, i) =>
+    logColour(rgb[3 * i], rgb[3 * i + 1], rgb[3 * i + 2]),
+  );
+  const near: number[][] = colours.map(() => []);
+  for (const [key, length] of borders) {
+    const [a, b] = [Math.floor(key / count), key % count];
+    const [p, q] = [colours[a], colours[b]];
+    if (length < LONG || Math.abs(p.l - q.l) + Math.hypot(p.x - q.x, p.y - q.y) > CLOUD) continue;
+    near[a].push(b);
+    near[b].push(a);
+  }
+  const sky = Uint8Array.from(excluded, (e) => (e === SKY ? 1 : 0));
+  const queue = [...sky.keys()].filter((i) => sky[i] === 1);
+  for (let i = queue.pop(); i !== undefined; i = queue.pop())
+    for (const j of near[i]) {
+      if (sky[j] || excluded[j] === LEFT_OUT) continue;
+      sky[j] = 1;
+      queue.push(j);
+    }
+  return sky;
+}
+
 function placeOf({ trace }: LightResult, region: number): number {
   const excluded = trace.excluded[region];
-  if (excluded === SKY) return SHADE_PLACE;
   if (excluded === CLOSED) {
     const [r, g, b] = trace.rgb.subarray(3 * region, 3 * region + 3);
     return luminance(r, g, b) > SHINING ? SHINING_PLACE : SHADE_PLACE;
@@ -133,7 +180,8 @@ function enclosed(outline: readonly number[]): number {
  * stay.
  *
  * A place that gets the share k of the key shows ρ(kK + A); in the new light ρ(kK′ + A′), at the contrast of the
- * picture. The colour of the present light as a whole can't be told from the picture: it is the declared situation's,
+ * picture. A sky is no surface: its cool colours become those of the new light's cooler part, its warm ones those of the
+ * warmer. The colour of the present light as a whole can't be told from the picture: it is the declared situation's,
  * otherwise white on the mean over the picture.
  */
 export function turnSteps(parts: LightParts, present: LightIntent | undefined, to: Situation): Step[] {
@@ -157,5 +205,39 @@ export function turnSteps(parts: LightParts, present: LightIntent | undefined, t
       area,
     };
   };
-  return [step(parts.shade, 0), step(parts.lit, LIT)].filter(({ area }) => area!.parts.length > 0);
+  return [step(parts.shade, 0), step(parts.lit, LIT), skyStep(parts.sky, key, fill, to)].filter(
+    ({ area }) => area!.parts.length > 0,
+  );
+}
+
+function skyStep(area: Area, key: Triple, fill: Triple, to: Situation): Step {
+  const [cool, warm] = byWarmth(key, fill);
+  const [newCool, newWarm] = byWarmth(to.key, to.fill);
+  return {
+    kind: 'relight',
+    on: true,
+    strength: 1,
+    values: { amount: 100 },
+    data: {
+      gains: gainsOf(cool, newCool),
+      across: { cool: rounded(cool), warm: rounded(warm), gains: gainsOf(warm, newWarm) },
+    },
+    area,
+  };
+}
+
+/** The cooler one first: the one with more blue for its red. */
+function byWarmth(a: Triple, b: Triple): [Triple, Triple] {
+  return a[2] * b[0] >= b[2] * a[0] ? [a, b] : [b, a];
+}
+
+/** What turns one light into another at equal luminance. */
+function gainsOf(from: Triple, to: Triple): [number, number, number] {
+  const raw: Triple = [to[0] / from[0], to[1] / from[1], to[2] / from[2]];
+  const scale = luminance(...to) / luminance(...from);
+  return rounded([raw[0] / scale, raw[1] / scale, raw[2] / scale]);
+}
+
+function rounded([r, g, b]: Triple): [number, number, number] {
+  return [Number(r.toFixed(4)), Number(g.toFixed(4)), Number(b.toFixed(4))];
 }

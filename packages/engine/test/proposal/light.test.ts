@@ -122,6 +122,55 @@ describe('the light sheet', () => {
     }
   });
 
+  describe('of a sky', () => {
+    const band = (at: number): [number, number, number] => {
+      const [cool, warm] = [
+        [0.18, 0.22, 0.34],
+        [0.75, 0.42, 0.2],
+      ];
+      return [0, 1, 2].map((c) => cool[c] ** (1 - at) * warm[c] ** at) as [number, number, number];
+    };
+    // Blue above, a warm glow below, in front of the lit and shaded panels.
+    const sky: View = {
+      ...view,
+      height: view.height + 150,
+      rgb: new Float32Array(3 * view.width * (view.height + 150)),
+    };
+    for (let y = 0; y < sky.height; y++)
+      for (let x = 0; x < sky.width; x++) {
+        const from = 3 * ((y - 150) * sky.width + x);
+        sky.rgb.set(
+          y < 150 ? band(Math.min(1, Math.max(0, (y - 40) / 80))) : view.rgb.subarray(from, from + 3),
+          3 * (y * sky.width + x),
+        );
+      }
+    const under = inputFor(sky, { light: { kind: 'situation', name: 'lampAtBlueHour' } });
+    const lights = [...lightSheet(under, empty, 600, measuredIn(examine(under)))];
+    const column = ({ view: turned }: { view: View }): [number, number, number][] =>
+      Array.from({ length: 140 }, (_, y) => {
+        const at = 3 * (y * turned.width + (turned.width >> 1));
+        return [turned.rgb[at], turned.rgb[at + 1], turned.rgb[at + 2]];
+      });
+
+    test.each(SITUATIONS.map(({ name }) => name))('in “%s” has no border that was not painted', (name) => {
+      const step = (rows: [number, number, number][]): number =>
+        Math.max(...rows.slice(1).map((rgb, y) => ciede2000(linearToCielab(rgb), linearToCielab(rows[y]))));
+      const painted = Array.from({ length: 140 }, (_, y) => [
+        ...sky.rgb.subarray(3 * y * sky.width, 3 * y * sky.width + 3),
+      ]) as [number, number, number][];
+      const turned = lights.find((o) => o.situation.name === name)!;
+      expect(step(column(turned))).toBeLessThan(2 * step(painted) + 0.5);
+    });
+
+    test('is grey under an overcast, and no warmer than it was in the lights with a cool key', () => {
+      const warmth = ([r, , b]: readonly number[]): number => Math.log(r / b);
+      const zenith = (name: string) => column(lights.find((o) => o.situation.name === name)!)[10];
+      expect(Math.abs(warmth(zenith('overcast')))).toBeLessThan(0.35);
+      expect(warmth(zenith('window'))).toBeLessThan(0.2);
+      expect(warmth(zenith('moonByLamplight'))).toBeLessThan(0.2);
+    });
+  });
+
   test('in its own light nearly nothing moves', () => {
     const own = sheet.find((o) => o.situation.name === 'clearSun')!.view;
     expect(error(own, view, view, () => true)).toBeLessThan(1);

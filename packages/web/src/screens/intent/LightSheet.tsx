@@ -14,7 +14,7 @@ const COLUMNS = 4;
 
 /**
  * The whole painting in the lights of the table, in place of the picture. The one that is chosen becomes the decided
- * light, and, if wanted, two steps that turn the picture into it go into the edit.
+ * light, and, if wanted, the steps that turn the picture into it go into the edit.
  */
 export function LightSheet({ work, turn, onClose }: { work: Work; turn: boolean; onClose: () => void }) {
   const { options, done } = useMade<SheetLight>((each) =>
