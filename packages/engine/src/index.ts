@@ -98,6 +98,8 @@ export {
   type DeliverySpace,
   type RecipeTable,
   readTable,
+  tableNote,
+  tableSpace,
   tableSteps,
 } from './handover/table.ts';
 export type { Baseline, BaselineRange } from './intent/baseline.ts';

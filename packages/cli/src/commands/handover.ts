@@ -31,6 +31,10 @@ export function handoverCommand(end: (code: number) => void): Command {
         .default('own'),
     )
     .option('--lost', 'what the colour space loses: NAME.lost.png, and NAME.calmer.json where an edit helps')
+    .option(
+      '--process',
+      'how it came to be: the edit step by step (NAME.edit.webp, .png and .svg), a work’s versions (NAME.versions.*)',
+    )
     .option('--intent <file>', 'what was decided, for the report (JSON, halflight/intent@1)')
     .option(
       '--baseline <file>',

@@ -3,7 +3,6 @@ import {
   bakeTable,
   calmLoss,
   DELIVERY_SPACES,
-  type DeliverySpace,
   editCensus,
   editView,
   type GamutLook,
@@ -16,10 +15,13 @@ import {
   type RecipeTable,
   readyRecipe,
   reduceView,
+  tableNote,
+  tableSpace,
   takeCensus,
   takeSurvey,
   type View,
   viewInSpace,
+  workingSteps,
 } from '@halflight/engine';
 import { type Codec, type Decoded, FileTrouble } from '@halflight/files';
 import {
@@ -36,6 +38,7 @@ import { LONG, layOut, palettePage, type ReportData, type ReportKind, sheetSvg }
 import { typeface } from '../report/fonts.ts';
 import { makeReport } from '../report/make.ts';
 import { keepOriginal } from '../trouble.ts';
+import { saveRecord } from './record.ts';
 import type { Order } from './settings.ts';
 import { openSource, type Source } from './source.ts';
 
@@ -84,7 +87,7 @@ export async function handOver(
 
 async function makeFiles(
   codec: Codec,
-  { decoded, recipe, name, title, report }: Source,
+  { decoded, recipe, name, title, versions, report }: Source,
   picture: string,
   number: number,
   order: Order,
@@ -140,7 +143,10 @@ async function makeFiles(
     if (calm && calm.steps.length > 0)
       await save(`${name}.calmer.json`, text(`${JSON.stringify(calmer(recipe, calm.steps), null, 2)}\n`));
   }
-  const table = order.table && hasEdit(recipe) ? bakeTable(recipe, tableSpace(decoded, order)) : null;
+  const table =
+    order.table && hasEdit(recipe)
+      ? bakeTable(recipe, tableSpace(settings.space, decoded.raster.space))
+      : null;
   if (table) {
     await save(`${name}.clf`, text(writeClf(table, title)));
     await save(`${name}.icc`, writeAbstractProfile(recipe, `${title}, its edit`));
@@ -152,6 +158,9 @@ async function makeFiles(
     const face = await typeface();
     await save(`${name}.palette.svg`, text(sheetSvg(layOut(palettePage(title, colours), LONG, face), face)));
   }
+  const recorded = order.process
+    ? await saveRecord({ codec, decoded, close, recipe, title, name, versions }, settings.process, save)
+    : [];
   if (order.reports.length > 0) await saveReports(await report(), name, order.reports, save);
   const { bytes: _written, ...file } = made;
   return {
@@ -165,6 +174,8 @@ async function makeFiles(
       ...decoded.notes,
       ...made.notes,
       ...(order.table && !table ? ['There is no edit, so that no table was written.'] : []),
+      ...(table ? [tableNote(settings.space, decoded.raster.space)].filter((note) => note !== null) : []),
+      ...recorded,
     ],
   };
 }
@@ -193,15 +204,8 @@ function calmer(recipe: Recipe, steps: Recipe['steps']): Recipe {
   return { ...recipe, steps: [...recipe.steps, ...steps] };
 }
 
-function hasEdit({ steps }: Recipe): boolean {
-  return steps.some(({ on, strength }) => on && strength > 0);
-}
-
-/** The space whose code values the table takes: that of the file, or of the picture, where it is a known one. */
-function tableSpace({ raster }: Decoded, { settings: { space } }: Order): DeliverySpace {
-  if (typeof space === 'string' && space !== 'own') return space;
-  const known = Object.entries(DELIVERY_SPACES).find(([, own]) => own === raster.space);
-  return (known?.[0] as DeliverySpace | undefined) ?? 'srgb';
+function hasEdit(recipe: Recipe): boolean {
+  return workingSteps(recipe).length > 0;
 }
 
 function censusOf({ raster }: Decoded, recipe: Recipe, close: View): ReturnType<typeof takeCensus> {

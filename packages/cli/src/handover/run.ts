@@ -19,6 +19,7 @@ export interface HandoverCall {
   readonly report?: boolean;
   readonly reportFor: ReportKind | 'all';
   readonly lost?: boolean;
+  readonly process?: boolean;
   readonly intent?: string;
   readonly baseline?: string;
   readonly json?: boolean;

@@ -30,6 +30,8 @@ export interface Order {
   readonly table: boolean;
   readonly palette: boolean;
   readonly lost: boolean;
+  /** How it came to be, as strips and animations. */
+  readonly process: boolean;
   /** Whose reports; none when it is empty. */
   readonly reports: readonly ReportKind[];
   readonly limitMegapixels: number;
@@ -53,6 +55,7 @@ export async function readOrder(call: HandoverCall): Promise<Order> {
     table: call.table === true,
     palette: call.palette === true,
     lost: call.lost === true,
+    process: call.process === true,
     reports: !call.report ? [] : call.reportFor === 'all' ? ['own', 'student', 'client'] : [call.reportFor],
     limitMegapixels: call.limit,
   };

@@ -1,11 +1,21 @@
 import { basename, extname } from 'node:path';
-import { EMPTY_RECIPE, type Recipe } from '@halflight/engine';
+import { EMPTY_RECIPE, makeCloseView, type Recipe, reduceView } from '@halflight/engine';
 import { type Codec, currentVersion, type Decoded } from '@halflight/files';
-import { openDossierFile, readBytes } from '@halflight/files/node';
+import type { Dossier } from '@halflight/files/dossier';
+import { encodeForPage, openDossierFile, readBytes, showView } from '@halflight/files/node';
 import type { ReportData } from '@halflight/pages';
 import { collectReport } from '../report/collect.ts';
 import { reportOfWork } from '../report/ofWork.ts';
+import { smallPictures, versionStrip } from '../work/strip.ts';
 import type { Order } from './settings.ts';
+
+/** The versions of a work, read one after the other. */
+export interface Versions {
+  /** The pictures themselves, in their order, at most `side` pixels long; PNG. */
+  pictures(side: number): AsyncIterable<Uint8Array>;
+  /** The strip that hangs them by effort and by what they changed. */
+  strip(kind: 'svg' | 'png'): Promise<Uint8Array>;
+}
 
 /** What is handed over: a picture, or the newest version of a work. */
 export interface Source {
@@ -14,6 +24,8 @@ export interface Source {
   readonly name: string;
   readonly title: string;
   readonly recipe: Recipe;
+  /** The versions of a work that has more than one; null otherwise. */
+  readonly versions: Versions | null;
   readonly report: () => Promise<ReportData>;
   readonly close: () => Promise<void>;
 }
@@ -46,6 +58,7 @@ async function openPicture(codec: Codec, path: string, order: Order): Promise<So
     name,
     title,
     recipe,
+    versions: null,
     report: () => collectReport(decoded, { title, ...(author && { author }), intent, baseline, recipe }),
     close: async () => {},
   };
@@ -68,6 +81,7 @@ async function openWork(codec: Codec, path: string, order: Order): Promise<Sourc
       name,
       title: wanted || work.title,
       recipe: order.recipe ?? work.recipe ?? EMPTY_RECIPE,
+      versions: work.versions.length > 1 ? versionsOf(codec, dossier, order) : null,
       report: () => reportOfWork(dossier, codec, { baseline, ...(author && { author }) }),
       close: () => dossier.close(),
     };
@@ -75,4 +89,17 @@ async function openWork(codec: Codec, path: string, order: Order): Promise<Sourc
     await dossier.close();
     throw error;
   }
+}
+
+function versionsOf(codec: Codec, dossier: Dossier, { limitMegapixels }: Order): Versions {
+  const { work } = dossier;
+  return {
+    async *pictures(side) {
+      for (const { hash, name } of work.versions) {
+        const { raster } = await codec.decode(await dossier.bytes(hash), { name, limitMegapixels });
+        yield encodeForPage(showView(reduceView(makeCloseView(raster), side)), 'png');
+      }
+    },
+    strip: async (kind) => versionStrip(work, await smallPictures(dossier), kind),
+  };
 }

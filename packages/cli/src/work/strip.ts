@@ -1,14 +1,9 @@
 import { extname } from 'node:path';
-import { stripLayout, stripSvg } from '@halflight/engine';
+import { SHORTEST_STAND, stripLayout, stripSvg } from '@halflight/engine';
 import { FileTrouble, type Work } from '@halflight/files';
 import type { Dossier } from '@halflight/files/dossier';
-import {
-  encodeAnimation,
-  encodeSheet,
-  openDossierFile,
-  SHORTEST_STAND,
-  writeAtomically,
-} from '@halflight/files/node';
+import { encodeSheet, openCodec, openDossierFile, writeAtomically } from '@halflight/files/node';
+import { checkedAnimation } from '../handover/animation.ts';
 import { WrongUse, withTrouble } from '../trouble.ts';
 import { curveOf } from './show.ts';
 
@@ -37,8 +32,8 @@ export async function writeStrip(path: string, { out, seconds }: StripOptions): 
       const pictures = await smallPictures(dossier);
       const bytes =
         ending === '.webp'
-          ? await animation(dossier.work, pictures, seconds)
-          : await still(dossier.work, pictures, ending === '.svg');
+          ? await animation(dossier.work, pictures, seconds, out)
+          : await versionStrip(dossier.work, pictures, ending === '.svg' ? 'svg' : 'png');
       await writeAtomically(out, bytes);
       process.stdout.write(`${out}\n`);
     } finally {
@@ -47,10 +42,15 @@ export async function writeStrip(path: string, { out, seconds }: StripOptions): 
   });
 }
 
-async function still(work: Work, pictures: readonly Uint8Array[], svg: boolean): Promise<Uint8Array> {
+/** The versions hung by effort and by what they changed. */
+export async function versionStrip(
+  work: Work,
+  pictures: readonly Uint8Array[],
+  kind: 'svg' | 'png',
+): Promise<Uint8Array> {
   const { points } = curveOf(work);
   const layout = stripLayout(points, sizesOf(work), SIDE);
-  if (svg) return new TextEncoder().encode(stripSvg(layout, work.title, pictures.map(addressOf)));
+  if (kind === 'svg') return new TextEncoder().encode(stripSvg(layout, work.title, pictures.map(addressOf)));
   const patches = layout.pictures.map((place, k) => ({ ...place, bytes: pictures[k] }));
   return encodeSheet(layout.width, layout.height, patches, stripSvg(layout, work.title, null));
 }
@@ -59,17 +59,27 @@ async function still(work: Work, pictures: readonly Uint8Array[], svg: boolean):
 const addressOf = (bytes: Uint8Array): string =>
   `data:image/webp;base64,${Buffer.from(bytes).toString('base64')}`;
 
-async function animation(work: Work, pictures: readonly Uint8Array[], seconds: number): Promise<Uint8Array> {
+async function animation(
+  work: Work,
+  pictures: readonly Uint8Array[],
+  seconds: number,
+  name: string,
+): Promise<Uint8Array> {
   const sizes = sizesOf(work).map(([w, h]) => [(FRAME * w) / Math.max(w, h), (FRAME * h) / Math.max(w, h)]);
   const width = Math.round(Math.max(...sizes.map(([w]) => w)));
   const height = Math.round(Math.max(...sizes.map(([, h]) => h)));
-  return encodeAnimation(pictures, width, height, 1000 * seconds);
+  const codec = await openCodec();
+  try {
+    return await checkedAnimation(codec, pictures, { width, height, seconds, name });
+  } finally {
+    codec.close();
+  }
 }
 
 const sizesOf = (work: Work): [number, number][] => work.versions.map(({ width, height }) => [width, height]);
 
 /** The small picture of every version. */
-async function smallPictures(dossier: Dossier): Promise<Uint8Array[]> {
+export async function smallPictures(dossier: Dossier): Promise<Uint8Array[]> {
   const pictures: Uint8Array[] = [];
   for (const { number, small } of dossier.work.versions) {
     if (small === undefined)

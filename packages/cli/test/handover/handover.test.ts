@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { handOver } from '../../src/handover/one.ts';
 import type { HandoverCall } from '../../src/handover/run.ts';
 import { type Order, readOrder } from '../../src/handover/settings.ts';
-import { startWork } from '../../src/work/run.ts';
+import { addVersion, startWork } from '../../src/work/run.ts';
 import { halflight, newFolder, paintDusk } from '../commandLine.ts';
 
 const folder = newFolder();
@@ -43,7 +43,7 @@ test('a picture with its table, palette and what is lost; one that is missing is
   const recipe = await put('recipe.json', { schema: 'halflight/recipe@1', steps: STEPS });
   const { code, stdout, stderr } = await halflight([
     ...['handover', at('none.png'), at('dusk.png'), '--recipe', recipe, '--out', at('out')],
-    ...['--table', '--palette', '--lost', '--json'],
+    ...['--table', '--palette', '--lost', '--process', '--json'],
   ]);
   expect(code).toBe(1);
   expect(stderr).toContain('There is no file');
@@ -74,7 +74,14 @@ test('a picture with its table, palette and what is lost; one that is missing is
     'dusk.palette.json',
     'dusk.palette.css',
     'dusk.palette.svg',
+    'dusk.edit.webp',
+    'dusk.edit.png',
+    'dusk.edit.svg',
   ]);
+  // As painted and after two steps, each as long as the settings say.
+  const record = await sharp(at('out', 'dusk.edit.webp'), { animated: true }).metadata();
+  expect([record.width, record.pageHeight, record.delay]).toEqual([120, 80, [1200, 1200, 1200]]);
+  expect((await sharp(at('out', 'dusk.edit.png')).metadata()).width).toBeGreaterThan(900);
   expect((await sharp(at('out', 'dusk.jpg')).metadata()).icc).toBeDefined();
   const { palette } = JSON.parse(await readFile(at('out', 'dusk.palette.json'), 'utf8'));
   expect(palette.$type).toBe('color');
@@ -95,6 +102,26 @@ test('of a work the newest version leaves, with its own edit and its past', asyn
   ]);
   expect((await readFile(at('made', 'landing.client.pdf'))).subarray(0, 5).toString()).toBe('%PDF-');
   expect(await readFile(at('made', 'landing.client.html'), 'utf8')).toContain('<h1>Landing</h1>');
+});
+
+test('the versions of a work are recorded, and that there is nothing to record is said', async () => {
+  const work = at('record.halflight');
+  await startWork(work, { picture: at('dusk.png'), title: 'Landing', limit: 100 });
+  const painted = { width: 120, height: 80, channels: 3 } as const;
+  await sharp({ create: { ...painted, background: '#345' } })
+    .png()
+    .toFile(at('later.png'));
+  const settings = await put('record.json', { process: { side: 64, seconds: 2 } });
+  const order = await readOrder(call({ process: true, settings }));
+  const alone = await handOver(codec, work, 1, order, [work], new Set());
+  expect(alone.notes.join(' ')).toContain('nothing to record');
+  expect(await addVersion(work, at('later.png'), { limit: 100 })).toBe(0);
+  const { files } = await handOver(codec, work, 1, order, [work], new Set());
+  expect(files.slice(1)).toEqual(['record.versions.webp', 'record.versions.png', 'record.versions.svg']);
+  const { width, pageHeight, delay } = await sharp(at('made', 'record.versions.webp'), {
+    animated: true,
+  }).metadata();
+  expect([width, pageHeight, delay]).toEqual([64, 43, [2000, 2000]]);
 });
 
 test('wrong settings are told before anything is made', async () => {

@@ -4,10 +4,12 @@ import { fromSrgb } from '../colour/gamut.ts';
 import { gamutMapper } from '../colour/gamutMapper.ts';
 import { type Triple, transform } from '../colour/matrix.ts';
 import { DELIVERY_SPACES } from '../colour/rgbSpaces.ts';
+import type { ColourSpace } from '../colour/space.ts';
 import { decode, encode } from '../colour/transfer.ts';
 import { stepRunner } from '../edits/compile.ts';
 import { stepKind } from '../edits/list.ts';
 import type { Recipe } from '../edits/step.ts';
+import type { HandoverSettings } from './settings.ts';
 import { workingSteps } from './stages.ts';
 
 export type DeliverySpace = keyof typeof DELIVERY_SPACES;
@@ -38,6 +40,25 @@ export function tableSteps(recipe: Recipe): {
     held: { schema: 'halflight/recipe@1', steps: works.filter((step) => !inArea.includes(step)) },
     leftOut: inArea.map((step) => stepKind(step.kind).title),
   };
+}
+
+/** The space whose code values a table takes: that of the file, or of the picture; sRGB where it is none of ours. */
+export function tableSpace(wanted: HandoverSettings['space'], own: ColourSpace): DeliverySpace {
+  if (typeof wanted === 'string' && wanted !== 'own') return wanted;
+  if (wanted !== 'own') return 'srgb';
+  const known = Object.entries(DELIVERY_SPACES).find(([, space]) => space === own);
+  return (known?.[0] as DeliverySpace | undefined) ?? 'srgb';
+}
+
+/**
+ * A sentence where a table takes other code values than its file has; null where they are the same.
+ */
+export function tableNote(wanted: HandoverSettings['space'], own: ColourSpace): string | null {
+  const space = DELIVERY_SPACES[tableSpace(wanted, own)];
+  const same = typeof wanted === 'string' && (wanted !== 'own' || space === own);
+  return same
+    ? null
+    : `The lookup table takes and gives code values of ${space.name}, not of the file: bring a picture to ${space.name} before it. The abstract profile works between any two profiles.`;
 }
 
 /** Makes a table of an edit by the edit's own kernel. The default size is what programs commonly take. */

@@ -25,6 +25,8 @@ describe('settings', () => {
     [{ size: { ground: 'white' } }, '#ffffff'],
     [{ quality: 0 }, 'at least 1'],
     [{ depth: 12 }, 'depth'],
+    [{ process: { seconds: 0.2 } }, 'at least 0.34'],
+    [{ process: { sides: 300 } }, 'process.side'],
     [{ space: { profile: '' } }, 'space'],
     [{ preset: 'layered', size: { fit: 'within', width: 9 } }, 'layered'],
     [{ metadata: { keepLocation: true } }, 'keepOthers'],

@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
 import { ciede2000 } from '../../src/colour/ciede2000.ts';
 import { linearToCielab } from '../../src/colour/cielab.ts';
-import { SRGB } from '../../src/colour/rgbSpaces.ts';
+import { DISPLAY_P3, SRGB } from '../../src/colour/rgbSpaces.ts';
 import { srgbToLinear } from '../../src/colour/transfer.ts';
 import { readyRecipe } from '../../src/edits/compile.ts';
 import { editRaster } from '../../src/edits/editRows.ts';
 import { EMPTY_RECIPE, type Recipe } from '../../src/edits/step.ts';
-import { bakeTable, readTable } from '../../src/handover/table.ts';
+import { bakeTable, readTable, tableNote, tableSpace } from '../../src/handover/table.ts';
 import { raster } from './rasters.ts';
 
 describe('the edit as a table', () => {
@@ -29,6 +29,15 @@ describe('the edit as a table', () => {
     const { holds, leftOut } = bakeTable(recipe, 'srgb', 9);
     expect(holds).toHaveLength(3);
     expect(leftOut).toEqual(['Chroma']);
+  });
+  test.each([
+    ['srgb', DISPLAY_P3, 'srgb', false],
+    ['own', DISPLAY_P3, 'display-p3', false],
+    ['own', { ...SRGB, name: 'of a scanner' }, 'srgb', true],
+    [{ profile: 'paper.icc', intent: 'relative', blackPoint: true }, DISPLAY_P3, 'srgb', true],
+  ] as const)('for a file in %j takes its code values, or says which', (wanted, own, space, said) => {
+    expect(tableSpace(wanted, own)).toBe(space);
+    expect(tableNote(wanted, own) !== null).toBe(said);
   });
   test('an edit that does nothing is the table of equal values', () => {
     const table = bakeTable(EMPTY_RECIPE, 'display-p3', 5);

@@ -1,4 +1,5 @@
 export { writeAbstractProfile } from './abstractProfile.ts';
+export { holdAnimation, type MeantFrame } from './animation.ts';
 export { writeClf } from './clf.ts';
 export type { Inks, Way } from './inks.ts';
 export type { HandoverOptions, HandoverSource, Written } from './job.ts';

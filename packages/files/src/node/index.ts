@@ -9,8 +9,8 @@ export {
   encodeForPage,
   encodeSheet,
   encodeSmall,
+  frameOf,
   type Patch,
-  SHORTEST_STAND,
   smallForPage,
 } from './show.ts';
 export { streamAtomically, writeAtomically } from './write.ts';

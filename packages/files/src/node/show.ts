@@ -1,3 +1,4 @@
+import { SHORTEST_STAND } from '@halflight/engine';
 import type { Shown } from '../shown.ts';
 
 /** A small picture as WebP, without a profile: sRGB. */
@@ -70,16 +71,24 @@ export async function encodeSheet(
     .toBuffer();
 }
 
-/** The shortest time a picture may stand in an animation, in milliseconds: three changes a second (WCAG 2.3.1). */
-export const SHORTEST_STAND = 334;
+/** A picture as a frame of an animation: whole on neutral grey, three channels. */
+export async function frameOf(picture: Uint8Array, width: number, height: number): Promise<Uint8Array> {
+  const { default: sharp } = await import('sharp');
+  return sharp(picture)
+    .resize(width, height, { fit: 'contain', background: GROUND })
+    .flatten({ background: GROUND })
+    .toColourspace('srgb')
+    .raw()
+    .toBuffer();
+}
 
 /**
- * Pictures one after the other as an animated WebP that goes round for ever. Each is shown whole on neutral grey.
+ * Frames of `frameOf` one after the other as an animated WebP that goes round for ever.
  *
  * @param stand how long each picture stands, in milliseconds; at least `SHORTEST_STAND`
  */
 export async function encodeAnimation(
-  pictures: readonly Uint8Array[],
+  frames: readonly Uint8Array[],
   width: number,
   height: number,
   stand: number,
@@ -87,16 +96,8 @@ export async function encodeAnimation(
   if (stand < SHORTEST_STAND)
     throw new RangeError('Pictures may not change more often than three times a second.');
   const { default: sharp } = await import('sharp');
-  const frames = await Promise.all(
-    pictures.map((bytes) =>
-      sharp(bytes)
-        .resize(width, height, { fit: 'contain', background: GROUND })
-        .flatten({ background: GROUND })
-        .png()
-        .toBuffer(),
-    ),
-  );
-  return sharp(frames, { join: { animated: true } })
+  const column = Buffer.concat(frames);
+  return sharp(column, { raw: { width, height: height * frames.length, channels: 3, pageHeight: height } })
     .webp({ quality: 90, loop: 0, delay: frames.map(() => Math.round(stand)) })
     .toBuffer();
 }

@@ -1,7 +1,9 @@
 import { readFileSync, writeFileSync } from 'node:fs';
+import { SHORTEST_STAND } from '@halflight/engine';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
-import { encodeAnimation, encodeSmall, SHORTEST_STAND, showView } from '../../src/node/index.ts';
+import { holdAnimation, type MeantFrame } from '../../src/handover/animation.ts';
+import { encodeAnimation, encodeSmall, frameOf, openCodec, showView } from '../../src/node/index.ts';
 
 /** Frames of the animation as Pillow reads them: oracle/animated_webp.py. */
 const oracle: { size: [number, number]; frames: { duration: number; mean: [number, number, number] }[] } =
@@ -13,15 +15,17 @@ const flat = (width: number, height: number, background: string): Promise<Uint8A
     .png()
     .toBuffer();
 
-/** Three flat pictures, the second one upright. */
-async function animation(): Promise<Uint8Array> {
+/** Frames of three flat pictures, the second one upright. */
+async function frames(): Promise<Uint8Array[]> {
   const pictures = await Promise.all([
     flat(60, 40, '#203050'),
     flat(40, 60, '#c08040'),
     flat(60, 40, '#f0e0d0'),
   ]);
-  return encodeAnimation(pictures, 60, 40, 750);
+  return Promise.all(pictures.map((picture) => frameOf(picture, 60, 40)));
 }
+
+const animation = async (): Promise<Uint8Array> => encodeAnimation(await frames(), 60, 40, 750);
 
 /** Mean colour of every frame, as sharp reads it. */
 async function framesOf(bytes: Uint8Array): Promise<number[][]> {
@@ -56,11 +60,39 @@ describe('an animated WebP', () => {
       for (const c of [0, 1, 2]) expect(Math.abs(now[k][c] - kept[k][c])).toBeLessThan(1);
   });
 
+  test('is held against what was meant, by the other build of the decoder', async () => {
+    const codec = await openCodec();
+    const [one, two, three] = (await frames()).map((data) => ({ channels: 3, data }) as const);
+    const hold = async (meant: readonly MeantFrame[], shown = [one, two, three]) =>
+      holdAnimation(
+        codec,
+        await encodeAnimation(
+          shown.map(({ data }) => data),
+          60,
+          40,
+          750,
+        ),
+        meant,
+        60,
+        40,
+        'strip.webp',
+      );
+    await hold([one, two, three]);
+    // The encoder keeps one of two that are alike.
+    await hold([one, one, three], [one, one, three]);
+    for (const wrong of [
+      [one, two],
+      [one, three, two],
+      [two, two, three],
+      [one, two, three, one],
+    ])
+      await expect(hold(wrong)).rejects.toThrow('did not read back');
+    codec.close();
+  });
+
   test('never changes more often than three times a second', async () => {
     expect(1000 / SHORTEST_STAND).toBeLessThan(3);
-    await expect(encodeAnimation([await flat(8, 8, '#fff')], 8, 8, 300)).rejects.toThrow(
-      /three times a second/,
-    );
+    await expect(encodeAnimation([new Uint8Array(192)], 8, 8, 300)).rejects.toThrow(/three times a second/);
   });
 });
 

@@ -53,6 +53,19 @@ export interface ReportWish {
   } | null;
 }
 
+/** What is recorded of how a picture came to be. */
+export interface RecordWish {
+  /** File name. */
+  readonly name: string;
+  readonly title: string;
+  readonly format: 'webp' | 'png' | 'svg';
+  /** Long side of an animation in pixels, and how long each picture stands. */
+  readonly side: number;
+  readonly seconds: number;
+  /** The versions (animations only); null for the edit, step by step. */
+  readonly versions: readonly { readonly name: string; readonly file: Blob }[] | null;
+}
+
 export type ReportFormat = 'html' | 'pdf' | 'png' | 'json';
 
 /** Calls about what leaves the house. */
@@ -72,5 +85,8 @@ export interface HandoverDesk {
   paletteSheet(recipe: Recipe, title: string): Promise<Blob>;
   /** Null when there is no edit. */
   table(recipe: Recipe, settings: HandoverSettings, title: string): Promise<SeenTable | null>;
+  /** What to know of the table's code values where they are not those of the file; null otherwise. */
+  tableNote(settings: HandoverSettings): Promise<string | null>;
+  record(recipe: Recipe, wish: RecordWish, progress: (p: Progress) => void): Promise<Written>;
   report(recipe: Recipe, kind: ReportKind, format: ReportFormat, wish: ReportWish): Promise<Blob>;
 }

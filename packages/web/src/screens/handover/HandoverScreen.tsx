@@ -21,6 +21,7 @@ import { stopWriting, useWrite } from '../../state/write.ts';
 import { DeliveredWords, FilePart } from './FilePart.tsx';
 import { LossPart } from './LossPart.tsx';
 import { PalettePart } from './PalettePart.tsx';
+import { RecordPart } from './RecordPart.tsx';
 import { ReportPart } from './ReportPart.tsx';
 import { TablePart } from './TablePart.tsx';
 
@@ -92,6 +93,7 @@ export default function HandoverScreen({ work, picture }: { work: Work; picture:
               <LossPart picture={picture} recipe={recipe} />
               <PalettePart picture={picture} recipe={recipe} title={work.title} />
               <ReportPart work={work} recipe={recipe} />
+              <RecordPart work={work} recipe={recipe} />
               <TablePart picture={picture} recipe={recipe} title={work.title} />
             </ul>
             <DeliveredWords work={work} />

@@ -1,4 +1,5 @@
-import { listOf, type Recipe, stepKind } from '@halflight/engine';
+import { type HandoverSettings, listOf, type Recipe, stepKind, workingSteps } from '@halflight/engine';
+import { useEffect, useState } from 'react';
 import { NoteFrame } from '../../parts/NoteFrame.tsx';
 import type { OpenedPicture } from '../../picture/desk.ts';
 import { pictures } from '../../state/desks.ts';
@@ -17,8 +18,9 @@ export function TablePart({
   title: string;
 }) {
   const { settings } = useHandover();
+  const note = useTableNote(settings, picture);
   if (!works(recipe)) return null;
-  const used = recipe.steps.filter(({ on, strength }) => on && strength > 0);
+  const used = workingSteps(recipe);
   const inArea = used.filter(({ area }) => area && area.parts.length > 0);
   const left = listOf(inArea.map(({ kind }) => `“${stepKind(kind).title}”`));
   const stem = picture.facts.name.replace(/\.[A-Za-z0-9]{1,5}$/, '');
@@ -40,6 +42,7 @@ export function TablePart({
           {left} {inArea.length === 1 ? 'works' : 'work'} in an area only, and can’t be in a table.
         </p>
       )}
+      {!none && note && <p>{note}</p>}
       {none ? (
         <p>Nothing is left that a table could hold.</p>
       ) : (
@@ -54,4 +57,22 @@ export function TablePart({
       )}
     </NoteFrame>
   );
+}
+
+/** What to know of the table's code values; null while it is not known, and where there is nothing to know. */
+function useTableNote(settings: HandoverSettings, picture: OpenedPicture): string | null {
+  const [note, setNote] = useState<string | null>(null);
+  const { space } = settings;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: only the space decides, the file's and the picture's
+  useEffect(() => {
+    let wanted = true;
+    pictures.desk
+      .tableNote(settings)
+      .then((it) => wanted && setNote(it))
+      .catch(() => undefined);
+    return () => {
+      wanted = false;
+    };
+  }, [space, picture]);
+  return note;
 }

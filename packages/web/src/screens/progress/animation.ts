@@ -1,7 +1,7 @@
 import type { Work } from '../../document/work.ts';
+import { animatedWebp } from '../../picture/animatedWebp.ts';
 import { keeper } from '../../state/desks.ts';
 import { Unwritable } from '../../state/strip.ts';
-import { animatedWebp } from './animatedWebp.ts';
 
 /** Long side of the animation, how long a version stands (three changes a second at most: WCAG 2.3.1), and its ground. */
 const FRAME = 320;

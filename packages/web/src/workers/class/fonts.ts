@@ -1,5 +1,7 @@
 import cyrillic400 from '@fontsource/source-sans-3/files/source-sans-3-cyrillic-400-normal.woff?url';
 import cyrillic600 from '@fontsource/source-sans-3/files/source-sans-3-cyrillic-600-normal.woff?url';
+import cyrillicExt400 from '@fontsource/source-sans-3/files/source-sans-3-cyrillic-ext-400-normal.woff?url';
+import cyrillicExt600 from '@fontsource/source-sans-3/files/source-sans-3-cyrillic-ext-600-normal.woff?url';
 import greek400 from '@fontsource/source-sans-3/files/source-sans-3-greek-400-normal.woff?url';
 import greek600 from '@fontsource/source-sans-3/files/source-sans-3-greek-600-normal.woff?url';
 import latin400 from '@fontsource/source-sans-3/files/source-sans-3-latin-400-normal.woff?url';
@@ -11,8 +13,8 @@ import vietnamese600 from '@fontsource/source-sans-3/files/source-sans-3-vietnam
 import type { PageFonts } from '@halflight/pages';
 
 const FILES = {
-  regular: [latin400, latinExt400, greek400, cyrillic400, vietnamese400],
-  strong: [latin600, latinExt600, greek600, cyrillic600, vietnamese600],
+  regular: [latin400, latinExt400, greek400, cyrillic400, cyrillicExt400, vietnamese400],
+  strong: [latin600, latinExt600, greek600, cyrillic600, cyrillicExt600, vietnamese600],
 };
 
 /** The typeface of pages, from the app's own files. */

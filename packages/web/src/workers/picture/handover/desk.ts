@@ -15,6 +15,8 @@ import {
   type Recipe,
   readyRecipe,
   reduceView,
+  tableNote,
+  tableSpace,
   takeSurvey,
   type View,
   type Views,
@@ -142,7 +144,7 @@ export function openHandoverDesk(house: Surroundings): HandoverDesk {
     async table(recipe, { space }, title) {
       if (!recipe.steps.some(counts)) return null;
       const { writeAbstractProfile, writeClf } = await import('@halflight/files/handover');
-      const table = bakeTable(recipe, typeof space === 'string' && space !== 'own' ? space : 'srgb');
+      const table = bakeTable(recipe, tableSpace(space, house.open().raster.space));
       return {
         holds: table.holds,
         leftOut: table.leftOut,
@@ -151,6 +153,17 @@ export function openHandoverDesk(house: Surroundings): HandoverDesk {
           type: 'application/vnd.iccprofile',
         }),
       };
+    },
+
+    async tableNote({ space }) {
+      return tableNote(space, house.open().raster.space);
+    },
+
+    async record(recipe, wish, progress) {
+      const { makeRecord } = await import('./record.ts');
+      const { views, raster } = house.open();
+      const recorded = { close: views.close, space: raster.space, recipe };
+      return makeRecord(await house.codec(), recorded, wish, progress);
     },
 
     async report(recipe, kind, format, wish) {

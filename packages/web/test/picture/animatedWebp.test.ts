@@ -1,6 +1,6 @@
 import sharp from 'sharp';
 import { expect, test } from 'vitest';
-import { animatedWebp } from '../../src/screens/progress/animatedWebp.ts';
+import { animatedWebp } from '../../src/picture/animatedWebp.ts';
 
 const COLOURS = [
   [32, 48, 80],
