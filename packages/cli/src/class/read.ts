@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { stat } from 'node:fs/promises';
+import { rm, stat } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import {
   checkLine,
@@ -97,9 +97,9 @@ async function readWhole({ folder, wish, dossier }: ClassTask, codec: Codec, who
   const { findings } = rank(readings, intent);
   const line = checkLine({ picture: facts, readings, findings }, raster.space);
   const page = await keepPicture(join(folder, pageFile(id)), views.close, PAGE);
-  const small = await keepPicture(join(folder, smallFile(id)), views.close, SMALL);
+  const small = await keepPicture(join(folder, smallFile(id)), views.middle, SMALL);
   if (dossier) {
-    const thing = encodeSmall(showView(reduceView(views.close, SMALL)));
+    const thing = encodeSmall(showView(reduceView(views.middle, SMALL)));
     const sheet = { ...decoded.facts, mediaType: MEDIA_TYPES[decoded.format] };
     await keepDossier(join(folder, dossierFile(id)), whole, sheet, line, await thing, intent);
   }
@@ -147,6 +147,8 @@ async function keepDossier(
     readings: things[1].hash,
     small: things[2].hash,
   });
+  // One of a run with other settings may be left, and a dossier is never written over.
+  await rm(path, { force: true });
   await saveDossierFile(path, { work: { ...work, intent }, things, writer: 'Halflight', written: modified });
 }
 

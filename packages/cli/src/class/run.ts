@@ -8,7 +8,7 @@ import type { NamesShown } from '@halflight/pages';
 import { lineOf } from '../check/line.ts';
 import type { Wish } from '../check/look.ts';
 import { troubleOf } from '../check/outcome.ts';
-import { openPool } from '../check/pool.ts';
+import { openProcesses } from '../check/pool.ts';
 import { readBaseline, readIntent, writableFolder } from '../inputs.ts';
 import { openProgress } from '../terminal/progress.ts';
 import { styleOf } from '../terminal/style.ts';
@@ -108,7 +108,7 @@ async function readAll(
   const journal = await beginJournal(out, head, kept);
   const leave = tellWhenStopped();
   const progress = openProgress(open.length);
-  const pool = openPool(new URL('./worker.js', import.meta.url), open.length);
+  const pool = openProcesses(new URL('./worker.js', import.meta.url), open.length);
   const read = async (path: string): Promise<Entry> => {
     const name = basename(path);
     const task: ClassTask = { path, folder: join(out, JOURNAL), dossier: dossiers, wish };
