@@ -1,48 +1,28 @@
-import {
-  CLOSE_PIXELS,
-  layerCanvas,
-  type PaintedLayer,
-  readLayers,
-  reduceLayer,
-  weighingSize,
-} from '@halflight/engine';
+import { gather, weigh } from '@halflight/files/layers';
 import { openCodec } from '@halflight/files/node';
+import type { OpenRaster } from '@halflight/files/openraster';
+import { stackOfPictures } from '@halflight/files/openraster';
 import sharp from 'sharp';
 import type { Figure } from '../figure.ts';
 import { race } from '../time.ts';
 
 const SIZE = { width: 4000, height: 3000 };
-/** Fewer than a painter keeps, so that it ends: time grows with their number on both sides. */
-const COUNT = 8;
+/** As many as the aim is about. */
+const COUNT = 100;
 
-/** Layers of 12 megapixels read and weighed, against decoding each once: a ground, strokes on parts, a fog over all. */
+/** Layers of 12 megapixels put together, reduced and weighed, against decoding each once. */
 export async function layersRows(): Promise<Figure[]> {
-  const pngs: Uint8Array[] = [];
-  for (let i = 0; i < COUNT; i++) pngs.push(await painted(i));
+  const file = await hundred();
   const codec = await openCodec();
-  const decode = async (i: number) =>
-    (await codec.decode(pngs[i], { name: `layer ${i}`, limitMegapixels: 100 })).raster;
-  const small = weighingSize(SIZE.width, SIZE.height, CLOSE_PIXELS);
+  const how = { codec, limitMegapixels: 100 };
   const best = await race(1, {
     decode: async () => {
-      for (let i = 0; i < COUNT; i++) await decode(i);
+      for (const node of file.nodes)
+        if (node.kind === 'layer')
+          await codec.decode(await file.layer(node), { name: node.name, limitMegapixels: 100 });
     },
     read: async () => {
-      const canvas = layerCanvas(SIZE.width, SIZE.height);
-      const nodes: PaintedLayer[] = [];
-      for (let i = 0; i < COUNT; i++) {
-        const raster = await decode(i);
-        const how = { visible: true, blend: 'normal', operator: 'source-over', opacity: 1 } as const;
-        canvas.draw({ ...how, raster, x: 0, y: 0 });
-        nodes.push({
-          ...how,
-          kind: 'layer',
-          path: `${i}`,
-          name: `${i}`,
-          ...reduceLayer({ raster, x: 0, y: 0 }, SIZE, small),
-        });
-      }
-      readLayers({ ...small, nodes }, 8, nodes[0].raster.space);
+      await weigh(await gather(file, how));
     },
   });
   codec.close();
@@ -57,22 +37,50 @@ export async function layersRows(): Promise<Figure[]> {
   ];
 }
 
-/** The lowest is a ground, the highest a fog, the others strokes on a quarter of the canvas. */
-async function painted(i: number): Promise<Uint8Array> {
+/**
+ * A ground, then by turns spots (2 % of the canvas), strokes that thin out (a quarter) and glazes (all of it), and a fog
+ * over them. Layers of a kind share few PNGs, laid elsewhere each time, so that making them ends.
+ */
+async function hundred(): Promise<OpenRaster> {
+  const pngs = new Map<string, Uint8Array<ArrayBuffer>>();
+  const pngOf = async (kind: Kind, seed: number): Promise<Uint8Array<ArrayBuffer>> => {
+    const key = `${kind} ${seed}`;
+    const png = pngs.get(key) ?? (await painted(kind, seed));
+    pngs.set(key, png);
+    return png;
+  };
+  const kinds: Kind[] = ['spots', 'strokes', 'glaze'];
+  const pictures = [];
+  for (let i = 0; i < COUNT; i++) {
+    const kind = i === 0 ? 'ground' : i === COUNT - 1 ? 'fog' : kinds[i % 3];
+    pictures.push({ name: `${i}`, bytes: await pngOf(kind, i % 9) });
+  }
+  const file = stackOfPictures('hundred', pictures);
+  const nodes = file.nodes.map((node, i) =>
+    node.kind === 'layer' && i % 3 !== 2 && i > 0 && i < COUNT - 1
+      ? { ...node, x: 37 * ((i * 7) % 60) - 1100, y: 29 * ((i * 11) % 60) - 800 }
+      : node,
+  );
+  return { ...file, nodes };
+}
+
+type Kind = 'ground' | 'spots' | 'strokes' | 'glaze' | 'fog';
+
+async function painted(kind: Kind, seed: number): Promise<Uint8Array<ArrayBuffer>> {
   const { width, height } = SIZE;
   const data = new Uint8Array(4 * width * height);
-  let seed = i + 1;
+  let chance = seed + 1;
   for (let y = 0; y < height; y++)
     for (let x = 0; x < width; x++) {
-      seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0;
-      const inside = (x * 2 + i * 500) % (2 * width) < width && (y * 2 + i * 300) % (2 * height) < height;
-      const alpha = i === 0 ? 255 : i === COUNT - 1 ? Math.round((120 * y) / height) : inside ? 255 : 0;
+      chance = (Math.imul(chance, 1664525) + 1013904223) >>> 0;
+      const alpha = ALPHA[kind](x, y, seed);
       if (alpha === 0) continue;
-      const grain = seed >>> 28;
-      data.set(
-        [60 + 15 * i + grain, 90 + (80 * y) / height + grain, 120 + (60 * x) / width, alpha],
-        4 * (y * width + x),
-      );
+      const grain = kind === 'glaze' || kind === 'fog' ? 0 : chance >>> 28;
+      const at = 4 * (y * width + x);
+      data[at] = 60 + 15 * seed + grain;
+      data[at + 1] = 90 + (80 * y) / height + grain;
+      data[at + 2] = 120 + (60 * x) / width;
+      data[at + 3] = alpha;
     }
   return new Uint8Array(
     await sharp(data, { raw: { width, height, channels: 4 } })
@@ -80,3 +88,12 @@ async function painted(i: number): Promise<Uint8Array> {
       .toBuffer(),
   );
 }
+
+const ALPHA: Readonly<Record<Kind, (x: number, y: number, seed: number) => number>> = {
+  ground: () => 255,
+  fog: (_, y) => Math.round((120 * y) / SIZE.height),
+  glaze: (x, y, seed) => 6 + Math.round(6 * Math.sin(x / 900 + seed) * Math.cos(y / 700)),
+  strokes: (x, y) =>
+    x > 1000 && x < 3000 && y > 750 && y < 2250 ? Math.round(180 * Math.abs(Math.sin(x / 40 + y / 90))) : 0,
+  spots: (x, y, seed) => (Math.hypot((x % 800) - 400, (y % 800) - 400 - 9 * seed) < 64 ? 255 : 0),
+};

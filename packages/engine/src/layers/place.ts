@@ -85,6 +85,13 @@ export function placeRunner(program: Program): PlaceRunner {
     if (liners[i]) follow(own, LINE * j, of, at);
     else meetStraight(acts[i].meet!, source, 4 * j, of, at, straight);
   };
+  /** Whether steps made one are a pixel of one layer as it stands: the only one, or one that covers the others. */
+  const isKept = (from: number, to: number): boolean => {
+    const { kind, node } = acts[list[to - 1]];
+    if (kind !== 'draw' || node.opacity < 1) return false;
+    if (node.blend !== 'normal' || node.operator !== 'source-over') return false;
+    return to - from === 1 || source[4 * (to - 1) + 3] === 1;
+  };
   /** Carries the state on from behind step `j`; false as soon as it is what was made anyway. */
   const carryOn = (j: number, out: Float64Array): boolean => {
     let step = j;
@@ -228,7 +235,7 @@ export function placeRunner(program: Program): PlaceRunner {
         if (from < 0 || starts[part] < from) from = starts[part];
         if (ends[part] > to) to = ends[part];
       }
-      if (from < 0) return false;
+      if (from < 0 || isKept(from, to)) return false;
       alone.fill(0);
       for (let j = from; j < to; j++) {
         // A group in it meets with its last step.

@@ -1,4 +1,3 @@
-import type { Raster } from '../views/raster.ts';
 import { spans } from '../views/spans.ts';
 import type { LayerNode, LayerStack, PaintedLayer } from './stack.ts';
 
@@ -22,6 +21,7 @@ type Pixels = Pick<PaintedLayer, 'raster' | 'x' | 'y'>;
  * The painted part of a layer inside the canvas, brought to the size it is weighed at.
  *
  * Averages code values times alpha: laying normal layers over each other and averaging can then nearly be swapped.
+ * Whole blocks of pixels are summed first, as whole numbers, then blocks are averaged by area.
  *
  * @param canvas the size of the whole picture
  * @param small the size it is weighed at
@@ -40,64 +40,151 @@ export function reduceLayer(
   const y = Math.floor(part.y0 / sy);
   const width = Math.max(0, Math.min(small.width, Math.ceil(part.x1 / sx)) - x);
   const height = Math.max(0, Math.min(small.height, Math.ceil(part.y1 / sy)) - y);
-  const columns = spans(canvas.width, small.width);
-  const rows = spans(canvas.height, small.height);
+  const size = { x: Math.max(1, Math.floor(sx)), y: Math.max(1, Math.floor(sy)) };
+  const columns = tripleTaps(canvas.width / size.x, small.width);
+  const rows = tripleTaps(canvas.height / size.y, small.height);
   const full = 2 ** raster.depth - 1;
   const stretch = 65535 / full;
   const data = new Uint16Array(4 * width * height);
-  const { channels } = raster;
-  // Rows are joined first, as far as there is paint: the loop over all pixels has no borders in it that way.
-  const band = new Float64Array(4 * (part.x1 - part.x0));
+  const blocks = blocksOf(layer, canvas, part, size);
+  // A row of the result lies in at most three rows of blocks, and shares them with the next.
+  const narrow = Array.from({ length: 4 }, () => new Float64Array(4 * width));
+  let made = -1;
   for (let v = 0; v < height; v++) {
-    const row = rows[y + v];
-    band.fill(0);
-    for (let j = 0; j < row.weights.length; j++) {
-      const sourceY = row.from + j;
-      if (sourceY < part.y0 || sourceY >= part.y1) continue;
-      const start = channels * ((sourceY - layer.y) * raster.width + part.x0 - layer.x);
-      addRow(band, raster, start, row.weights[j], full);
+    const from = rows.from[y + v];
+    for (let row = Math.max(made + 1, from); row < from + 3; row++) {
+      const line = narrow[row % 4];
+      if (row * size.y < part.y1 && (row + 1) * size.y > part.y0) narrowBlocks(blocks(row), columns, x, line);
+      else line.fill(0);
+      made = row;
     }
-    for (let u = 0; u < width; u++) {
-      const { from, weights } = columns[x + u];
-      let [r, g, b, a] = [0, 0, 0, 0];
-      const last = Math.min(weights.length, part.x1 - from);
-      for (let i = Math.max(0, part.x0 - from); i < last; i++) {
-        const at = 4 * (from + i - part.x0);
-        const weight = weights[i];
-        r += weight * band[at];
-        g += weight * band[at + 1];
-        b += weight * band[at + 2];
-        a += weight * band[at + 3];
-      }
-      if (a === 0) continue;
-      const to = 4 * (v * width + u);
-      data[to] = Math.round((r / a) * stretch);
-      data[to + 1] = Math.round((g / a) * stretch);
-      data[to + 2] = Math.round((b / a) * stretch);
-      data[to + 3] = Math.round(Math.min(1, a) * 65535);
+    const [one, two, three] = [narrow[from % 4], narrow[(from + 1) % 4], narrow[(from + 2) % 4]];
+    const w1 = rows.weights[3 * (y + v)];
+    const w2 = rows.weights[3 * (y + v) + 1];
+    const w3 = rows.weights[3 * (y + v) + 2];
+    for (let at = 0, to = 4 * v * width; at < 4 * width; at += 4, to += 4) {
+      const a = w1 * one[at + 3] + w2 * two[at + 3] + w3 * three[at + 3];
+      if (a <= 0) continue;
+      const by = stretch / a;
+      data[to] = (w1 * one[at] + w2 * two[at] + w3 * three[at]) * by + 0.5;
+      data[to + 1] = (w1 * one[at + 1] + w2 * two[at + 1] + w3 * three[at + 1]) * by + 0.5;
+      data[to + 2] = (w1 * one[at + 2] + w2 * two[at + 2] + w3 * three[at + 2]) * by + 0.5;
+      data[to + 3] = Math.min(full, a) * stretch + 0.5;
     }
   }
   return { raster: { width, height, channels: 4, depth: 16, data, space: raster.space }, x, y };
 }
 
-/** Adds a row of pixels, code values times alpha and alpha, with a weight. */
-function addRow(
-  band: Float64Array,
-  { data, channels }: Raster,
-  start: number,
-  weight: number,
-  full: number,
+/** A row of blocks, from column `first` on: mean code value times alpha, and mean alpha, as code values. */
+interface Blocks {
+  readonly first: number;
+  readonly sums: Float64Array;
+}
+
+/** Makes the rows of blocks of pixels of the canvas, as far as there is paint. */
+function blocksOf(
+  { raster, x, y }: Pixels,
+  canvas: { width: number; height: number },
+  part: Part,
+  size: { readonly x: number; readonly y: number },
+): (row: number) => Blocks {
+  const { data, channels } = raster;
+  const full = 2 ** raster.depth - 1;
+  const first = Math.floor(part.x0 / size.x);
+  const count = Math.max(0, Math.ceil(part.x1 / size.x) - first);
+  const sums = new Float64Array(4 * (count + 2 * BESIDE));
+  const blocks = { first, sums };
+  const words = channels === 4 ? wordsOf(data) : null;
+  return (row) => {
+    sums.fill(0);
+    const from = Math.max(part.y0, row * size.y);
+    const to = Math.min(part.y1, (row + 1) * size.y);
+    for (let at = 4 * BESIDE, k = first + 1, u = part.x0; u < part.x1; at += 4, k++) {
+      const end = Math.min(part.x1, k * size.x);
+      let r = 0;
+      let g = 0;
+      let b = 0;
+      let a = 0;
+      for (let v = from; v < to; v++) {
+        const start = (v - y) * raster.width + u - x;
+        const last = start + end - u;
+        if (words)
+          for (let i = start; i < last; i++) {
+            const word = words[i];
+            const code = word >>> 24;
+            if (code === 0) continue;
+            r += code * (word & 0xff);
+            g += code * ((word >>> 8) & 0xff);
+            b += code * ((word >>> 16) & 0xff);
+            a += code;
+          }
+        else
+          for (let i = start; i < last; i++) {
+            const j = channels * i;
+            const code = channels === 4 ? data[j + 3] : full;
+            if (code === 0) continue;
+            r += code * data[j];
+            g += code * data[j + 1];
+            b += code * data[j + 2];
+            a += code;
+          }
+      }
+      sums[at] = r;
+      sums[at + 1] = g;
+      sums[at + 2] = b;
+      sums[at + 3] = a;
+      u = end;
+    }
+    const rows = Math.min(canvas.height, (row + 1) * size.y) - row * size.y;
+    for (let at = 4 * BESIDE, u = first * size.x; at < 4 * (BESIDE + count); at += 4, u += size.x) {
+      if (sums[at + 3] === 0) continue;
+      const pixels = rows * (Math.min(canvas.width, u + size.x) - u);
+      for (let c = 0; c < 4; c++) sums[at + c] /= pixels;
+    }
+    return blocks;
+  };
+}
+
+/** Empty blocks on either side: averages reach over the painted ones. */
+const BESIDE = 3;
+
+/** Four 8-bit codes as one word, the first lowest; null for other data. */
+function wordsOf(data: Uint8Array | Uint16Array): Int32Array | null {
+  if (data instanceof Uint16Array || data.byteOffset % 4 !== 0) return null;
+  const words = new Int32Array(data.buffer, data.byteOffset, data.length >> 2);
+  return LITTLE_ENDIAN ? words : null;
+}
+
+const LITTLE_ENDIAN = new Uint8Array(Int32Array.of(1).buffer)[0] === 1;
+
+/** Averages a row of blocks to the columns of the result, from column `x` on. */
+function narrowBlocks(
+  { first, sums }: Blocks,
+  { from, weights }: ReturnType<typeof tripleTaps>,
+  x: number,
+  out: Float64Array,
 ): void {
-  const by = weight / full;
-  for (let at = 0, i = start; at < band.length; at += 4, i += channels) {
-    const code = channels === 4 ? data[i + 3] : full;
-    if (code === 0) continue;
-    const w = code * by;
-    band[at] += w * data[i];
-    band[at + 1] += w * data[i + 1];
-    band[at + 2] += w * data[i + 2];
-    band[at + 3] += w;
+  for (let u = x, to = 0; to < out.length; u++, to += 4) {
+    const at = 4 * (from[u] - first + BESIDE);
+    const w1 = weights[3 * u];
+    const w2 = weights[3 * u + 1];
+    const w3 = weights[3 * u + 2];
+    out[to] = w1 * sums[at] + w2 * sums[at + 4] + w3 * sums[at + 8];
+    out[to + 1] = w1 * sums[at + 1] + w2 * sums[at + 5] + w3 * sums[at + 9];
+    out[to + 2] = w1 * sums[at + 2] + w2 * sums[at + 6] + w3 * sums[at + 10];
+    out[to + 3] = w1 * sums[at + 3] + w2 * sums[at + 7] + w3 * sums[at + 11];
   }
+}
+
+/** `spans` of less than two source places each, so that they reach over three at most: all in two arrays. */
+function tripleTaps(source: number, size: number): { from: Int32Array; weights: Float64Array } {
+  const from = new Int32Array(size);
+  const weights = new Float64Array(3 * size);
+  spans(source, size).forEach((tap, i) => {
+    from[i] = tap.from;
+    weights.set(tap.weights, 3 * i);
+  });
+  return { from, weights };
 }
 
 interface Part {

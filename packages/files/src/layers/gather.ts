@@ -11,9 +11,10 @@ import {
 } from '@halflight/engine';
 import { breathe } from '../breathe.ts';
 import type { OpenRaster } from '../openraster/open.ts';
-import type { StoredLayerNode } from '../openraster/stack.ts';
+import type { StoredLayer, StoredLayerNode } from '../openraster/stack.ts';
 import { FileTrouble } from '../trouble.ts';
-import { countLayers, type LayersHow } from './paint.ts';
+import type { Decoded } from '../types.ts';
+import { countLayers, type LayersHow, layersIn } from './paint.ts';
 
 /** A layered picture, read once from its lowest layer up. */
 export interface Gathered {
@@ -30,7 +31,7 @@ export interface Gathered {
 }
 
 /**
- * Reads all layers, one at a time: only the small copies and one full canvas stay in memory.
+ * Reads all layers, one after the other: small copies, one full canvas and at most two layers are in memory.
  *
  * @param onLayer after each layer, hidden ones too, with its small copy
  * @throws FileTrouble when a layer can't be read or there is none; the signal's reason when aborted
@@ -46,6 +47,28 @@ export async function gather(
   const small = weighingSize(file.width, file.height, CLOSE_PIXELS);
   const spaces = new Map<string, { space: ColourSpace; profile: Uint8Array | null }>();
   let depth: 8 | 16 = 8;
+  const all = layersIn(file.nodes);
+  const decode = async (layer: StoredLayer): Promise<Decoded> =>
+    codec.decode(await file.layer(layer), {
+      name: `${file.name}: ${layer.path}.png`,
+      limitMegapixels,
+      ...(signal ? { signal } : {}),
+    });
+  // While one layer is put on the canvas, the library already reads the next.
+  let ahead: Promise<Decoded> | null = null;
+  let count = 0;
+  const next = async (): Promise<Decoded> => {
+    const now = ahead ?? decode(all[count]);
+    ahead = null;
+    const decoded = await now;
+    count++;
+    if (count < all.length) {
+      ahead = decode(all[count]);
+      // It is waited for in its turn; until then its trouble is nobody's.
+      ahead.catch(() => {});
+    }
+    return decoded;
+  };
   const read = async (nodes: readonly StoredLayerNode[], seen: boolean): Promise<LayerNode[]> => {
     const out: LayerNode[] = [];
     for (const node of nodes) {
@@ -59,12 +82,9 @@ export async function gather(
       }
       await breathe();
       signal?.throwIfAborted();
-      const bytes = await file.layer(node);
-      const { raster, profile } = await codec.decode(bytes, {
-        name: `${file.name}: ${node.path}.png`,
-        limitMegapixels,
-        ...(signal ? { signal } : {}),
-      });
+      const { raster, profile } = await next();
+      // Lets the next one start.
+      await breathe();
       if (raster.depth === 16) depth = 16;
       if (!spaces.has(raster.space.name)) spaces.set(raster.space.name, { space: raster.space, profile });
       if (shown) canvas.draw({ ...node, raster });

@@ -40,7 +40,12 @@ export async function paint(
   }
 }
 
-/** Layers in a list and its groups, hidden ones too. */
+/** The layers in a list and its groups, lowest first, hidden ones too. */
+export function layersIn(nodes: readonly StoredLayerNode[]): StoredLayer[] {
+  return nodes.flatMap((node) => (node.kind === 'layer' ? [node] : layersIn(node.children)));
+}
+
+/** How many layers there are in a list and its groups, hidden ones too. */
 export function countLayers(nodes: readonly StoredLayerNode[]): number {
-  return nodes.reduce((sum, node) => sum + (node.kind === 'layer' ? 1 : countLayers(node.children)), 0);
+  return layersIn(nodes).length;
 }
