@@ -6,8 +6,10 @@ import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { launchOptions } from '../house/app.ts';
 import { demoPictures } from '../house/demo.ts';
+import { folder, motley } from '../house/pictures.ts';
 import { type Host, host } from '../house/server.ts';
-import { goTo, notesOf, openNote } from '../house/steps.ts';
+import { goTo, notesOf, openNote, openPicture } from '../house/steps.ts';
+import { eachScreen } from '../house/walk.ts';
 
 /** Every screen at every size goes to SCREENS (or a folder for temporary files); what the README shows, to docs. */
 const OUT = process.env.SCREENS ?? join(tmpdir(), 'halflight-screens');
@@ -18,6 +20,8 @@ const SIZES = [
   { name: '820', viewport: { width: 820, height: 1180 }, hasTouch: true },
 ] as const;
 
+const files = folder();
+const broken = files.bytes('sketch.png', 'not a picture');
 let server: Host;
 let browser: Browser;
 
@@ -95,6 +99,70 @@ test.each(SIZES)('screens at $name', async ({ name, ...size }) => {
   await notesOf(page);
   await goTo(page, 'shelf');
   await shot('shelf');
+});
+
+test.each(SIZES)('every screen, empty, loading, full and in trouble, at $name', async ({ name, ...size }) => {
+  const demo = demoPictures();
+  const page = await (await browser.newContext(size)).newPage();
+  page.setDefaultTimeout(90_000);
+  const shot = async (state: string): Promise<void> => {
+    await still(page);
+    await page.screenshot({ path: `${OUT}/${name}-all-${state.replaceAll(' ', '-')}.png` });
+  };
+  await page.goto(server.address);
+  await eachScreen(page, [demo['ferry-landing-3.png'], demo['ferry-landing-4.png']], shot);
+
+  // A class and finished works, while they are read and after it.
+  const works = Object.values(demo);
+  await page.getByLabel('Finished works', { exact: true }).setInputFiles(works);
+  await page.waitForTimeout(700);
+  await shot('baseline loading');
+  await page
+    .getByText(/five of your finished works/i)
+    .first()
+    .waitFor();
+  await shot('baseline full');
+  await page.evaluate(() => {
+    location.hash = '#/class';
+  });
+  await page.getByLabel('Works of a class', { exact: true }).setInputFiles([...works, broken]);
+  await page.waitForTimeout(700);
+  await shot('class loading');
+  await page
+    .getByText(/could not be read/)
+    .first()
+    .waitFor();
+  await page.locator('.plane .stop img').nth(4).waitFor();
+  await shot('class full');
+  await page.locator('.plane .stop').first().click();
+  await page.locator('h1').waitFor();
+  await shot('critique');
+});
+
+test.each(SIZES)('waiting and trouble at $name', async ({ name, ...size }) => {
+  const page = await (await browser.newContext(size)).newPage();
+  const shot = (state: string) => page.screenshot({ path: `${OUT}/${name}-all-${state}.png` });
+  // A decoder that does not come: the page waits, and can be stopped.
+  await page.route(/\.wasm$/, () => undefined);
+  await page.goto(server.address);
+  await page.locator('.empty').waitFor();
+  await page
+    .locator('input[type=file]')
+    .first()
+    .setInputFiles(await files.picture('ferry.png', motley));
+  await page.locator('.opening progress').waitFor();
+  await page.waitForTimeout(1500);
+  await shot('loading');
+  await page.unrouteAll();
+  await page.reload();
+  await page.locator('.empty').waitFor();
+  await page.locator('input[type=file]').first().setInputFiles(broken);
+  await page.getByRole('alert').waitFor();
+  await shot('trouble-empty');
+  await openPicture(page, await files.picture('again.png', motley));
+  await page.locator('input[type=file]').first().setInputFiles(broken);
+  await page.getByRole('alert').waitFor();
+  await shot('trouble-full');
 });
 
 /** Until nothing moves: pictures are there, and the last veil has come in. */
