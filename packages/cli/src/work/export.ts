@@ -1,5 +1,5 @@
 import { mkdir, readdir } from 'node:fs/promises';
-import { basename, extname, join } from 'node:path';
+import { basename, dirname, extname, join } from 'node:path';
 import { FileTrouble, type Work } from '@halflight/files';
 import type { Dossier } from '@halflight/files/dossier';
 import { openDossierFile, streamAtomically, writeAtomically } from '@halflight/files/node';
@@ -91,7 +91,11 @@ async function emptyFolder(folder: string): Promise<void> {
 
 async function makeFolder(folder: string): Promise<void> {
   try {
-    await mkdir(folder, { recursive: true });
+    // The last folder by itself: on the way down the reason is lost (a disk that can only be read looks missing).
+    await mkdir(dirname(folder), { recursive: true });
+    await mkdir(folder).catch((error) => {
+      if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
+    });
   } catch (error) {
     throw new WrongUse(
       `The folder “${folder}” can’t be made: ${reasonOf(error)}. Name another one with --out.`,

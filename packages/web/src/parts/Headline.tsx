@@ -29,9 +29,10 @@ export function Headline({ work }: { work: Work }) {
 function Title({ work }: { work: Work }) {
   const [text, setText] = useState<string | null>(null);
   const writable = useSession((session) => session.writable);
-  const pasted = useSession((session) => session.glance !== null);
+  const glance = useSession((session) => session.glance);
   const { number } = currentVersion(work);
-  const version = pasted ? ` · a paste after version ${number - 1}` : ` · version ${number}`;
+  const unkept = glance?.pasted ? 'a paste' : 'a picture that is not kept,';
+  const version = glance ? ` · ${unkept} after version ${number - 1}` : ` · version ${number}`;
   const keep = (): void => {
     const title = text?.trim();
     if (title) perform({ kind: 'rename', title });

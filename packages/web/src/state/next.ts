@@ -53,8 +53,10 @@ export async function readNext(item: Incoming, forced: boolean): Promise<OpenedP
     ...(readings && { readings }),
     ...(change && { change: { from: before.number, ...change } }),
   };
-  if (item.pasted) hangGlance(picture, { file, version, pose, outcomes, work });
-  else await addVersion(picture, file, { version, pose, outcomes });
+  const pasted = item.pasted === true;
+  // A version without its bytes would be none: what a full store does not take hangs unkept, until there is room.
+  if (pasted || !(await addVersion(picture, file, { version, pose, outcomes })))
+    hangGlance(picture, { file, pasted, version, pose, outcomes, work });
   return 'done';
 }
 
@@ -63,7 +65,7 @@ export async function keepGlance(): Promise<void> {
   const { glance } = get();
   if (glance === null) return;
   const { id, file, version, pose, outcomes } = glance;
-  await keepBytes(version.hash, file);
+  if (!(await keepBytes(version.hash, file))) return;
   set({ glance: null, writable: true });
   perform({ kind: 'addVersion', version, pose, outcomes, glance: id });
   say('It is kept as a version.');
@@ -82,35 +84,40 @@ async function addVersion(
   picture: OpenedPicture,
   file: Blob,
   { version, pose, outcomes }: Pick<ShownGlance, 'version' | 'pose' | 'outcomes'>,
-): Promise<void> {
-  await keepBytes(version.hash, file);
+): Promise<boolean> {
+  if (!(await keepBytes(version.hash, file))) return false;
   hang(picture);
   set({ glance: null, writable: true });
   perform({ kind: 'addVersion', version, pose, outcomes });
   arrive();
+  return true;
 }
 
 function hangGlance(
   picture: OpenedPicture,
-  { file, version, pose, outcomes, work }: Omit<ShownGlance, 'id'>,
+  { file, pasted, version, pose, outcomes, work }: Omit<ShownGlance, 'id'>,
 ): void {
   const { hash: _hash, bytes: _bytes, mediaType: _type, minutes: _m, change: _change, ...sheet } = version;
   const id = crypto.randomUUID();
   hang(picture);
-  set({ glance: { id, file, version, pose, outcomes, work: lyingOn(work, version, pose, outcomes) } });
+  set({
+    glance: { id, file, pasted, version, pose, outcomes, work: lyingOn(work, version, pose, outcomes) },
+  });
   set({ writable: true });
   perform({ kind: 'glance', glance: { ...sheet, id } });
   set({ writable: false });
   arrive();
 }
 
-/** Keeps a version's bytes; that they could not be kept is said, and so is that there is little room left. */
-async function keepBytes(hash: string, file: Blob): Promise<void> {
+/** Keeps a version's bytes, true when that could be done; little room is said as well. */
+async function keepBytes(hash: string, file: Blob): Promise<boolean> {
   try {
     await keeper.keepPicture(hash, file);
     void lookAtRoom();
+    return true;
   } catch (error) {
     trouble('keeping', keepingSentence(error));
+    return false;
   }
 }
 

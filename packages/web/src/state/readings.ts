@@ -48,11 +48,10 @@ async function readOnce(mine: number): Promise<void> {
     if (glance !== null) return;
     void learnReadings(work, seen);
     const topFinding = seen.findings[0]?.text ?? null;
-    await keeper.mark(work.id, {
-      topFinding,
-      openNotes: seen.findings.length,
-      version: currentVersion(work).number,
-    });
+    const openNotes = seen.findings.length;
+    const { number } = currentVersion(work);
+    // A full store may refuse it; what does not get kept there is told by what was done, not by its line.
+    await keeper.mark(work.id, { topFinding, openNotes, version: number }).catch(() => undefined);
   } catch (error) {
     if (mine === picture) trouble('reading', `The readings stopped: ${(error as Error).message}`);
   }

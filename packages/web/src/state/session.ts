@@ -27,11 +27,13 @@ export interface Opening {
   readonly count?: string;
 }
 
-/** A paste that hangs on the wall without being kept. */
+/** A picture that hangs on the wall without being kept: a paste, or what a full store did not take. */
 export interface ShownGlance {
   /** As it stands in the work. */
   readonly id: string;
   readonly file: Blob;
+  /** False when it is a save that the full store did not take. */
+  readonly pasted: boolean;
   /** The version that it becomes when it is kept. */
   readonly version: Omit<Version, 'number'>;
   readonly pose: Pose | null;

@@ -7,9 +7,11 @@ import { get, say, set, useSession } from './session.ts';
 
 /** Takes a work off the shelf. It can come back until the next start, or until its room is needed. */
 export async function removeWork(entry: ShelfEntry): Promise<void> {
-  await keeper.mark(entry.id, { removed: true });
-  set({ removed: entry });
-  say(`“${entry.title}” is off the shelf. It can be put back.`);
+  const back = await keeper.takeOff(entry.id);
+  set({ removed: back ? entry : null });
+  say(
+    `“${entry.title}” is off the shelf${back ? '. It can be put back.' : ': the full store has its room again.'}`,
+  );
   await refreshShelf();
 }
 

@@ -105,6 +105,8 @@ export interface Keeper {
   wholeShelf(onProgress?: (done: number, all: number) => void): Promise<Packed | null>;
   /** Puts the works of a dossier, or of a whole shelf, onto the shelf. */
   bringIn(file: Blob, name: string): Promise<BroughtIn>;
+  /** Takes a work off the shelf; false when it can't be put back, since the full store needed its room at once. */
+  takeOff(id: string): Promise<boolean>;
   /** Changes a line of the shelf. */
   mark(id: string, change: Partial<Omit<ShelfEntry, 'id'>>): Promise<void>;
   /** The store of the class. */

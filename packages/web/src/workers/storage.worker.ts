@@ -100,8 +100,14 @@ const keeper: Keeper = {
 
   async mark(id, change) {
     await (await shop).index.change(id, change);
-    if (change.removed) await desk.settle();
     tell({ kind: 'shelf' });
+  },
+
+  async takeOff(id) {
+    const noted = await desk.takeOff(id);
+    room.asked = false;
+    tell({ kind: 'shelf' });
+    return noted;
   },
 
   async keep(bytes) {

@@ -111,6 +111,22 @@ describe('a store that is full while a work is written', () => {
   });
 });
 
+test('a work can be taken off a shelf that is too full to note it: it goes at once', async () => {
+  const { plain, index, desk } = await shelfOf('a', 'b');
+  await desk.open('a');
+  expect(await desk.takeOff('b')).toBe(true);
+  expect((await index.all()).map(({ id, removed }) => [id, removed ?? false])).toEqual([
+    ['a', false],
+    ['b', true],
+  ]);
+  index.change = async () => full();
+  expect(await desk.takeOff('b')).toBe(false);
+  expect([(await index.all()).map(({ id }) => id), await plain.list('pictures')]).toEqual([
+    ['a'],
+    [hash('a')],
+  ]);
+});
+
 test('a second tab reads, and does not write', async () => {
   const { desk, held } = await shelfOf('a');
   held.add('a');

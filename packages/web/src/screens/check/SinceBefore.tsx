@@ -17,7 +17,7 @@ export function SinceBefore({ work }: { work: Work }) {
   if (!glance && !change && answered.length === 0) return null;
   return (
     <section className="since" aria-label="Since the version before">
-      {glance && <Kept number={newest.number} />}
+      {glance && <Kept number={newest.number} what={glance.pasted ? 'paste' : 'picture'} />}
       {change && (
         <p>
           Since version {change.from}: {changeSentence(change)}{' '}
@@ -40,11 +40,11 @@ export function SinceBefore({ work }: { work: Work }) {
   );
 }
 
-/** A paste is read and not kept: what can become of it. */
-function Kept({ number }: { number: number }) {
+/** A picture is read and not kept: what can become of it. */
+function Kept({ number, what }: { number: number; what: string }) {
   return (
     <p>
-      This paste is read, not kept:{' '}
+      This {what} is read, not kept:{' '}
       <button type="button" className="clause" onClick={() => void keepGlance()}>
         keep it as version {number}
       </button>

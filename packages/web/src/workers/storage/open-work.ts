@@ -5,7 +5,7 @@ import { currentVersion } from '../../document/work.ts';
 import type { KeptWork } from '../../storage/keeper.ts';
 import { catchUp, type Kept, learn, missed, openKept, write } from '../../storage/kept.ts';
 import { folderOf } from '../../storage/places.ts';
-import { forgetRemoved, hashesOf, lastLookOf, type Shop } from './shop.ts';
+import { forgetRemoved, forgetWork, hashesOf, lastLookOf, type Shop } from './shop.ts';
 
 /** What the open work asks of the page around it. */
 export interface Around {
@@ -36,6 +36,8 @@ export interface OpenWork {
   withRoom<T>(job: () => Promise<T>, spared: () => readonly string[]): Promise<T>;
   /** Writes what a full store refused, now that there may be room. */
   settle(): Promise<void>;
+  /** Takes a work off the shelf; false when a full store could not even note that, and it is gone at once. */
+  takeOff(id: string): Promise<boolean>;
 }
 
 export function openWorkOf(shop: Promise<Pick<Shop, 'files' | 'index'>>, around: Around): OpenWork {
@@ -100,7 +102,9 @@ export function openWorkOf(shop: Promise<Pick<Shop, 'files' | 'index'>>, around:
           target.kept = missed(kept, entry);
           throw error;
         }
-        await index.change(target.id, { ...lineOf(target.kept), touched: new Date().toISOString() });
+        // The line of the shelf may lag: the work itself is written.
+        const touched = new Date().toISOString();
+        await index.change(target.id, { ...lineOf(target.kept), touched }).catch(() => undefined);
         around.written(target.id);
       });
     },
@@ -111,7 +115,7 @@ export function openWorkOf(shop: Promise<Pick<Shop, 'files' | 'index'>>, around:
         if (target === null || target !== open || !target.writable) return;
         const { files, index } = await shop;
         target.kept = await learn(files, folderOf(target.id), target.kept, hash, facts);
-        await index.change(target.id, { hashes: hashesOf(target.kept.history) });
+        await index.change(target.id, { hashes: hashesOf(target.kept.history) }).catch(() => undefined);
       });
     },
 
@@ -120,12 +124,21 @@ export function openWorkOf(shop: Promise<Pick<Shop, 'files' | 'index'>>, around:
         return await job();
       } catch (error) {
         if ((error as Error).name !== 'QuotaExceededError') throw error;
-        const held = [...owed.values(), ...(open ? [open] : [])];
-        const all = [...spared(), ...held.flatMap(({ kept }) => hashesOf(kept.history))];
-        if (!(await forgetRemoved(await shop, all))) throw error;
+        if (!(await forgetRemoved(await shop, [...spared(), ...needed()]))) throw error;
         around.forgotten();
         return job();
       }
+    },
+
+    async takeOff(id) {
+      const { index } = await shop;
+      const noted = await index.change(id, { removed: true }).then(
+        () => true,
+        () => false,
+      );
+      if (!noted) await forgetWork(await shop, id, needed());
+      await desk.settle();
+      return noted;
     },
 
     async settle() {
@@ -139,7 +152,7 @@ export function openWorkOf(shop: Promise<Pick<Shop, 'files' | 'index'>>, around:
           if (owed.get(id) !== held) continue;
           owed.delete(id);
           held.release();
-          await index.change(id, lineOf(kept));
+          await index.change(id, lineOf(kept)).catch(() => undefined);
           around.written(id);
         } catch {
           // Still no room: it is tried again when works go, and opened from here until then.
@@ -147,6 +160,10 @@ export function openWorkOf(shop: Promise<Pick<Shop, 'files' | 'index'>>, around:
       }
     },
   };
+  /** What the works that are held here need. */
+  function needed(): string[] {
+    return [...owed.values(), ...(open ? [open] : [])].flatMap(({ kept }) => hashesOf(kept.history));
+  }
   return desk;
 }
 

@@ -14,9 +14,14 @@ interface SyncHandle {
 export async function opfsFiles(): Promise<Files | null> {
   try {
     const root = await navigator.storage.getDirectory();
-    const probe = await root.getFileHandle('probe', { create: true });
-    if (!('createSyncAccessHandle' in probe)) return null;
-    await root.removeEntry('probe');
+    if (!('createSyncAccessHandle' in FileSystemFileHandle.prototype)) return null;
+    try {
+      await root.getFileHandle('probe', { create: true });
+      await root.removeEntry('probe');
+    } catch (error) {
+      // A store that is full takes no file more, but works in it can be opened.
+      if ((error as Error).name !== 'QuotaExceededError') throw error;
+    }
     return inFolder(root);
   } catch {
     return null;

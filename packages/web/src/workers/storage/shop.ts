@@ -125,19 +125,25 @@ export async function sweep({ files, index }: Pick<Shop, 'files' | 'index'>): Pr
  * @returns whether there was anything to remove
  */
 export async function forgetRemoved(
-  { files, index }: Pick<Shop, 'files' | 'index'>,
+  shop: Pick<Shop, 'files' | 'index'>,
   spared: readonly string[],
 ): Promise<boolean> {
-  const entries = await index.all();
-  const removed = entries.filter((entry) => entry.removed);
-  const needed = new Set([
-    ...entries.filter((entry) => !entry.removed).flatMap(({ hashes }) => hashes),
-    ...spared,
-  ]);
-  for (const { id, hashes } of removed) {
-    await files.remove(folderOf(id));
-    await index.delete(id);
-    for (const hash of hashes) if (!needed.has(hash)) await files.remove(pictureOf(hash));
-  }
+  const removed = (await shop.index.all()).filter((entry) => entry.removed);
+  for (const { id } of removed) await forgetWork(shop, id, spared);
   return removed.length > 0;
+}
+
+/** Lets a work go for good, with the bytes that nothing else needs. */
+export async function forgetWork(
+  { files, index }: Pick<Shop, 'files' | 'index'>,
+  id: string,
+  spared: readonly string[],
+): Promise<void> {
+  const entries = await index.all();
+  const others = entries.filter((entry) => entry.id !== id && !entry.removed);
+  const needed = new Set([...others.flatMap(({ hashes }) => hashes), ...spared]);
+  await files.remove(folderOf(id));
+  await index.delete(id);
+  for (const hash of entries.find((entry) => entry.id === id)?.hashes ?? [])
+    if (!needed.has(hash)) await files.remove(pictureOf(hash));
 }
