@@ -17,6 +17,7 @@ export { byFileName, namesInFile } from './class/names.ts';
 export { type SeriesPlane, seriesPlane } from './class/plane.ts';
 export { type FoundSheet, findSheet, type TakenOut, takeOut } from './class/sheet.ts';
 export { SERIES_NEEDED, type SeriesStatistics, seriesStatistics } from './class/statistics.ts';
+export { towardsSeries } from './class/towards.ts';
 export {
   type LineFinding,
   type LineWork,
@@ -156,6 +157,7 @@ export {
   progressCurve,
   type Stage,
 } from './progress/curve.ts';
+export type { Look } from './progress/look.ts';
 export { type Outcome, outcomeOf } from './progress/outcome.ts';
 export { carryOutline, type Pose, SAME_POSE, toEarlier, toLater } from './progress/pose.ts';
 export { type Registration, register } from './progress/register.ts';

@@ -87,7 +87,7 @@ export async function handOver(
 
 async function makeFiles(
   codec: Codec,
-  { decoded, recipe, name, title, versions, report }: Source,
+  { decoded, recipe, name: plain, title, versions, report }: Source,
   picture: string,
   number: number,
   order: Order,
@@ -95,6 +95,9 @@ async function makeFiles(
   taken: Set<string>,
 ): Promise<HandedOver> {
   const { settings, profile } = order;
+  // Pictures of one name from several folders keep what belongs to them apart.
+  const isTaken = [...taken].some((other) => other.startsWith(`${plain.toLowerCase()}.`));
+  const name = isTaken ? `${plain} ${number}` : plain;
   const close = makeCloseView(decoded.raster);
   const made = await writePicture(codec, decoded, recipe, settings, {
     number,
@@ -161,7 +164,7 @@ async function makeFiles(
   const recorded = order.process
     ? await saveRecord({ codec, decoded, close, recipe, title, name, versions }, settings.process, save)
     : [];
-  if (order.reports.length > 0) await saveReports(await report(), name, order.reports, save);
+  if (order.reports.length > 0) await saveReports(codec, await report(), name, order.reports, save);
   const { bytes: _written, ...file } = made;
   return {
     picture,
@@ -222,14 +225,19 @@ const REPORT_NAMES: Readonly<Record<ReportKind, string>> = {
   client: 'client',
 };
 
+/** Pages of a reader, each picture of a page decoded again before it leaves. */
 async function saveReports(
+  codec: Codec,
   data: ReportData,
   name: string,
   kinds: readonly ReportKind[],
   save: (name: string, bytes: Uint8Array) => Promise<void>,
 ): Promise<void> {
   for (const kind of kinds)
-    for (const format of ['html', 'pdf', 'png'] as const)
-      await save(`${name}.${REPORT_NAMES[kind]}.${format}`, await makeReport(data, kind, format));
+    for (const format of ['html', 'pdf', 'png'] as const) {
+      const bytes = await makeReport(data, kind, format);
+      if (format === 'png') await codec.readCodes(bytes);
+      await save(`${name}.${REPORT_NAMES[kind]}.${format}`, bytes);
+    }
   await save(`${name}.report.json`, await makeReport(data, 'own', 'json'));
 }

@@ -186,8 +186,8 @@ describe('nothing is lost', () => {
     await hand(at('dusk.png'), wish, taken);
     await expect(hand(at('other', 'dusk.jpg'), wish, taken)).rejects.toThrow('{number}');
     const numbered = await order({ settings: { ...PRESETS.screen, name: '{name} {number}' } });
-    const made = await handOver(codec, at('other', 'dusk.jpg'), 2, numbered, [], taken);
-    expect(made.files).toEqual(['dusk 2.jpg']);
+    const made = await handOver(codec, at('other', 'dusk.jpg'), 2, { ...numbered, lost: true }, [], taken);
+    expect(made.files).toEqual(['dusk 2.jpg', 'dusk 2.lost.png']);
   });
   test('a size beyond limits is refused', async () => {
     const size = { ...PRESETS.screen.size, width: 1e6, height: 1e6, enlarge: true };

@@ -2,12 +2,15 @@ import type {
   Change,
   Answer as FindingAnswer,
   Intent,
+  Look,
   Outcome,
   PictureFacts,
   ReadingId,
   Recipe,
 } from '@halflight/engine';
 import { OPEN_INTENT } from '@halflight/engine';
+
+export type { Look };
 
 /**
  * One painting as a shelf holds it: its versions, what was decided for it, and what was answered.
@@ -91,23 +94,6 @@ export interface Answer extends FindingAnswer {
   readonly at: string;
   /** What a later version said to a "will do", the latest one. */
   readonly outcome?: { readonly version: number; readonly state: Outcome };
-}
-
-/** A quiet look and what was said after it. */
-export interface Look {
-  readonly at: string;
-  readonly version: number;
-  /** Whose eye: one's own, or another person's. */
-  readonly by: 'own' | 'guest';
-  readonly seconds: number;
-  readonly mirrored: boolean;
-  /** Where the eye went first, in shares of width and height. */
-  readonly first?: readonly [number, number];
-  /** How much of the mood was there, 0 to 1. */
-  readonly mood?: number;
-  /** What pulled one out: a place and a word. */
-  readonly pulledOut?: { readonly place?: readonly [number, number]; readonly word?: string };
-  readonly verdict?: 'done' | 'oneMore' | 'rest';
 }
 
 /** The decision that a work is done, with what stood then. */

@@ -4,6 +4,7 @@ import {
   hueName,
   type Intent,
   type LightIntent,
+  type Look,
   listOf,
   MOOD_AXES,
   MOOD_AXIS_NAMES,
@@ -16,7 +17,7 @@ import {
   stepKind,
 } from '@halflight/engine';
 import { dayOf, ended } from '../page/words.ts';
-import type { ReportFinding, ReportLook, ReportStep } from '../types/report.ts';
+import type { ReportFinding, ReportStep } from '../types/report.ts';
 
 /** What was decided, a sentence for each part that was. */
 export function intentSentences({ feel, mood, light, hue, focus, delivery }: Intent): string[] {
@@ -103,13 +104,13 @@ const VERDICTS = {
 } as const;
 
 /** A quiet look in a sentence or two. */
-export function lookSentence({ at, version, by, seconds, mirrored }: ReportLook): string {
+export function lookSentence({ at, version, by, seconds, mirrored }: Look): string {
   const who = by === 'guest' ? 'Another person’s look' : 'A look';
   return `${who} at version ${version}, ${dayOf(at)}: ${Math.max(1, Math.round(seconds))}\u00a0s${mirrored ? ', mirrored' : ''}.`;
 }
 
 /** What was said after a look. */
-export function lookSaid({ mood, pulledOut, verdict }: ReportLook): string[] {
+export function lookSaid({ mood, pulledOut, verdict }: Look): string[] {
   return [
     ...(mood !== undefined ? [`The mood was there to ${percent(mood)}.`] : []),
     ...(pulledOut?.word ? [ended(`Pulled out by: ${pulledOut.word}`)] : []),

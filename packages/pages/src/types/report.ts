@@ -3,6 +3,7 @@ import type {
   Drawing,
   ExaminedMeasure,
   Finding,
+  Look,
   Outcome,
   PictureFacts,
   ReadingId,
@@ -44,7 +45,7 @@ export interface ReportData {
   readonly palette: readonly PaletteColour[];
   /** How it came to be; absent for a picture without versions. */
   readonly process?: ReportProcess;
-  readonly looks: readonly ReportLook[];
+  readonly looks: readonly Look[];
   /** When it was called done, ISO 8601. */
   readonly decided?: { readonly at: string; readonly version: number };
 }
@@ -96,19 +97,4 @@ export interface ReportVersion {
   /** What it changed, one sentence; absent for the first. */
   readonly change?: string;
   readonly minutes?: number;
-}
-
-/** A quiet look and what was said after it. */
-export interface ReportLook {
-  readonly at: string;
-  readonly version: number;
-  readonly by: 'own' | 'guest';
-  readonly seconds: number;
-  readonly mirrored: boolean;
-  /** Where the eye went first, in shares of width and height. */
-  readonly first?: readonly [number, number];
-  /** How much of the mood was there, 0 to 1. */
-  readonly mood?: number;
-  readonly pulledOut?: { readonly place?: readonly [number, number]; readonly word?: string };
-  readonly verdict?: 'done' | 'oneMore' | 'rest';
 }
