@@ -16,6 +16,7 @@ import { liveRows } from './rows/live.ts';
 import { memoryRows } from './rows/memory.ts';
 import { proposalRows } from './rows/proposal.ts';
 import { shelfRows } from './rows/shelf.ts';
+import { worksRows } from './rows/works.ts';
 
 const ROWS: Readonly<Record<string, Rows>> = {
   decode: decodeRows,
@@ -28,6 +29,7 @@ const ROWS: Readonly<Record<string, Rows>> = {
   lightSheet: lightSheetRows,
   memory: memoryRows,
   growth: growthRows,
+  works: worksRows,
   handover: handoverRows,
   class: classRows,
   app: appRows,

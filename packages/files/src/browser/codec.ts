@@ -36,14 +36,16 @@ export async function openCodec({ folder }: BrowserCodecOptions): Promise<Codec>
     kind: 'full',
     async decode(bytes, options) {
       options.signal?.throwIfAborted();
-      return decodeByLibrary((avif) => library.get(avif), bytes, options);
+      return library.use((get) => decodeByLibrary(get, bytes, options));
     },
     async encode(picture, options) {
       options.signal?.throwIfAborted();
-      return encodeByLibrary(await library.get(options.format === 'avif'), picture, options);
+      return library.use(async (get) =>
+        encodeByLibrary(await get(options.format === 'avif'), picture, options),
+      );
     },
-    openInks: async (profile) => openInks(await library.get(false), profile),
-    readCodes: async (bytes, frames) => readCodes(await library.get(false), bytes, frames),
+    openInks: async (profile) => openInks(await library.lend(), profile),
+    readCodes: (bytes, frames) => library.use(async (get) => readCodes(await get(false), bytes, frames)),
     close: () => library.close(),
   };
 }
