@@ -14,43 +14,93 @@ export interface LayerCanvas {
   raster(depth: 8 | 16, space: ColourSpace): Raster;
 }
 
-/** An empty, transparent canvas. */
+/** Bytes that sheets may take: groups inside groups need one each, if something lies below each. Our default. */
+const MOST_BYTES = 6 * 2 ** 30;
+
+/**
+ * An empty, transparent canvas. A sheet is made when something is first drawn on it: groups that hold nothing but
+ * groups cost nothing.
+ *
+ * @throws RangeError from `draw` when there is not enough memory, as for groups that lie deep in each other
+ */
 export function layerCanvas(width: number, height: number): LayerCanvas {
-  const sheets = [new Float32Array(4 * width * height)];
-  const pixel = new Float64Array(4);
+  const size = { width, height };
+  const sheets: (Float32Array | null)[] = [null];
+  const top = (): Float32Array => {
+    const sheet = sheets.at(-1) ?? newSheet();
+    sheets[sheets.length - 1] = sheet;
+    return sheet;
+  };
+  const newSheet = (): Float32Array => {
+    const made = 1 + sheets.filter((sheet) => sheet !== null).length;
+    if (made > 2 && made * 16 * width * height > MOST_BYTES)
+      throw new RangeError(`its groups lie too deep in each other for ${width} × ${height} pixels`);
+    try {
+      return new Float32Array(4 * width * height);
+    } catch {
+      throw new RangeError(`${width} × ${height} pixels need more memory than there is`);
+    }
+  };
   return {
-    draw({ raster, x, y, ...how }) {
-      const sheet = sheets.at(-1)!;
-      const size = { width, height };
-      if (how.operator !== 'source-over') drawAny(sheet, size, { raster, x, y, ...how });
-      else if (how.blend === 'normal') drawOver(sheet, size, { raster, x, y, ...how });
-      else if (how.blend in SEPARABLE) drawMixed(sheet, size, { raster, x, y, ...how });
-      else drawAny(sheet, size, { raster, x, y, ...how });
+    draw(layer) {
+      const { blend, operator } = layer;
+      if (operator !== 'source-over') drawAny(top(), size, layer);
+      else if (blend === 'normal') drawOver(top(), size, layer);
+      else if (blend in SEPARABLE) drawMixed(top(), size, layer);
+      else drawAny(top(), size, layer);
     },
     open() {
-      sheets.push(new Float32Array(4 * width * height));
+      sheets.push(null);
     },
     close(how) {
-      const top = sheets.pop()!;
-      const sheet = sheets.at(-1)!;
-      const meet = meeting(how);
-      const local = isLocal(how.operator);
-      for (let at = 0; at < sheet.length; at += 4) {
-        if (local && top[at + 3] === 0) continue;
-        for (let c = 0; c < 4; c++) pixel[c] = sheet[at + c];
-        meet(pixel, 0, top[at], top[at + 1], top[at + 2], top[at + 3]);
-        for (let c = 0; c < 4; c++) sheet[at + c] = pixel[c];
+      const group = sheets.pop() ?? null;
+      const below = sheets.at(-1) ?? null;
+      if (group === null) {
+        if (below !== null && !isLocal(how.operator)) meetSheet(below, null, how);
+        return;
       }
+      // What lies on nothing may stay on its own sheet.
+      if (below === null) meetNothing(group, how);
+      else meetSheet(below, group, how);
+      sheets[sheets.length - 1] = below ?? group;
     },
     raster(depth, space) {
       const full = 2 ** depth - 1;
       const sheet = sheets[0];
-      const data = depth === 8 ? new Uint8Array(sheet.length) : new Uint16Array(sheet.length);
+      const length = 4 * width * height;
+      const data = depth === 8 ? new Uint8Array(length) : new Uint16Array(length);
       // Stored as a whole number, the fraction falls off.
-      for (let i = 0; i < data.length; i++) data[i] = sheet[i] * full + 0.5;
+      if (sheet) for (let i = 0; i < length; i++) data[i] = sheet[i] * full + 0.5;
       return { width, height, channels: 4, depth, data, space };
     },
   };
+}
+
+/** A group, null for an empty one, meets what lies below it. */
+function meetSheet(below: Float32Array, group: Float32Array | null, how: Meeting): void {
+  const meet = meeting(how);
+  const local = isLocal(how.operator);
+  const pixel = new Float64Array(4);
+  for (let at = 0; at < below.length; at += 4) {
+    const a = group === null ? 0 : group[at + 3];
+    if (local && a === 0) continue;
+    for (let c = 0; c < 4; c++) pixel[c] = below[at + c];
+    if (group === null) meet(pixel, 0, 0, 0, 0, 0);
+    else meet(pixel, 0, group[at], group[at + 1], group[at + 2], a);
+    for (let c = 0; c < 4; c++) below[at + c] = pixel[c];
+  }
+}
+
+/** A group meets an empty canvas, in place. */
+function meetNothing(group: Float32Array, how: Meeting): void {
+  const meet = meeting(how);
+  const pixel = new Float64Array(4);
+  for (let at = 0; at < group.length; at += 4) {
+    if (group[at + 3] === 0) continue;
+    pixel.fill(0);
+    meet(pixel, 0, group[at], group[at + 1], group[at + 2], group[at + 3]);
+    for (let c = 0; c < 4; c++) group[at + c] = pixel[c];
+  }
 }
 
 type Drawn = Omit<PaintedLayer, 'kind' | 'path' | 'name' | 'visible'>;

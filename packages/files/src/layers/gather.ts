@@ -1,6 +1,7 @@
 import {
   CLOSE_PIXELS,
   type ColourSpace,
+  type LayerCanvas,
   type LayerNode,
   type LayerStack,
   layerCanvas,
@@ -12,9 +13,10 @@ import {
 import { breathe } from '../breathe.ts';
 import type { OpenRaster } from '../openraster/open.ts';
 import type { StoredLayer, StoredLayerNode } from '../openraster/stack.ts';
+import { layeredTrouble } from '../openraster/trouble.ts';
 import { FileTrouble } from '../trouble.ts';
 import type { Decoded } from '../types.ts';
-import { countLayers, type LayersHow, layersIn } from './paint.ts';
+import { countLayers, decodeLayer, type LayersHow, layersIn } from './paint.ts';
 
 /** A layered picture, read once from its lowest layer up. */
 export interface Gathered {
@@ -30,6 +32,15 @@ export interface Gathered {
   readonly notes: readonly string[];
 }
 
+function draw(canvas: LayerCanvas, layer: PaintedLayer, name: string): void {
+  try {
+    canvas.draw(layer);
+  } catch (error) {
+    if (error instanceof RangeError) throw layeredTrouble.stack(name, error.message, error);
+    throw error;
+  }
+}
+
 /**
  * Reads all layers, one after the other: small copies, one full canvas and at most two layers are in memory.
  *
@@ -38,7 +49,7 @@ export interface Gathered {
  */
 export async function gather(
   file: OpenRaster,
-  { codec, limitMegapixels, signal }: LayersHow,
+  how: LayersHow,
   onLayer: (layer: PaintedLayer) => void = () => {},
 ): Promise<Gathered> {
   if (countLayers(file.nodes) === 0)
@@ -48,12 +59,7 @@ export async function gather(
   const spaces = new Map<string, { space: ColourSpace; profile: Uint8Array | null }>();
   let depth: 8 | 16 = 8;
   const all = layersIn(file.nodes);
-  const decode = async (layer: StoredLayer): Promise<Decoded> =>
-    codec.decode(await file.layer(layer), {
-      name: `${file.name}: ${layer.path}.png`,
-      limitMegapixels,
-      ...(signal ? { signal } : {}),
-    });
+  const decode = (layer: StoredLayer): Promise<Decoded> => decodeLayer(file, layer, how);
   // While one layer is put on the canvas, the library already reads the next.
   let ahead: Promise<Decoded> | null = null;
   let count = 0;
@@ -81,13 +87,13 @@ export async function gather(
         continue;
       }
       await breathe();
-      signal?.throwIfAborted();
+      how.signal?.throwIfAborted();
       const { raster, profile } = await next();
       // Lets the next one start.
       await breathe();
       if (raster.depth === 16) depth = 16;
       if (!spaces.has(raster.space.name)) spaces.set(raster.space.name, { space: raster.space, profile });
-      if (shown) canvas.draw({ ...node, raster });
+      if (shown) draw(canvas, { ...node, raster }, file.name);
       const layer = { ...node, ...reduceLayer({ raster, x: node.x, y: node.y }, file, small) };
       out.push(layer);
       onLayer(layer);

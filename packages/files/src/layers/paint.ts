@@ -1,7 +1,9 @@
 import type { LayerCanvas, Raster } from '@halflight/engine';
 import type { OpenRaster } from '../openraster/open.ts';
+import { pngSize } from '../openraster/size.ts';
 import type { StoredLayer, StoredLayerNode } from '../openraster/stack.ts';
-import type { Codec } from '../types.ts';
+import { layeredTrouble } from '../openraster/trouble.ts';
+import type { Codec, Decoded } from '../types.ts';
 
 /** What goes for every reading of a layered picture. */
 export interface LayersHow {
@@ -15,12 +17,38 @@ export interface LayersHow {
 export type Painter = (layer: StoredLayer) => Promise<Raster>;
 
 /** The painter of a layered file. It rejects with the signal's reason when aborted. */
-export function painterOf(file: OpenRaster, { codec, limitMegapixels, signal }: LayersHow): Painter {
-  return async (layer) => {
-    signal?.throwIfAborted();
-    const bytes = await file.layer(layer);
-    return (await codec.decode(bytes, { name: `${file.name}: ${layer.path}.png`, limitMegapixels })).raster;
-  };
+export function painterOf(file: OpenRaster, how: LayersHow): Painter {
+  return async (layer) => (await decodeLayer(file, layer, how)).raster;
+}
+
+/** A layer may be so many times as large as the canvas, as it may lie partly outside. Our default. */
+const MOST_TIMES = 16;
+/** Pixels that a layer may always have. Our default. */
+const ALWAYS = 16e6;
+
+/**
+ * Decodes a layer; one that is far larger than the canvas is refused before its pixels are read.
+ *
+ * @throws FileTrouble when it can't be read; the signal's reason when aborted
+ */
+export async function decodeLayer(
+  file: OpenRaster,
+  layer: StoredLayer,
+  { codec, limitMegapixels, signal }: LayersHow,
+): Promise<Decoded> {
+  signal?.throwIfAborted();
+  const bytes = await file.layer(layer);
+  const size = pngSize(bytes);
+  if (size && size.width * size.height > Math.max(ALWAYS, MOST_TIMES * file.width * file.height))
+    throw layeredTrouble.hostile(
+      file.name,
+      `the layer “${layer.path}” is ${size.width} × ${size.height} pixels large, on a canvas of ${file.width} × ${file.height}`,
+    );
+  return codec.decode(bytes, {
+    name: `${file.name}: ${layer.path}.png`,
+    limitMegapixels,
+    ...(signal ? { signal } : {}),
+  });
 }
 
 /** Puts stored layers onto a canvas, the visible ones. */

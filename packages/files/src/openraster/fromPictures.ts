@@ -2,6 +2,7 @@ import { pictureFormat } from '../sniff.ts';
 import { FileTrouble } from '../trouble.ts';
 import { modeOf } from './modes.ts';
 import type { OpenRaster } from './open.ts';
+import { pngSize } from './size.ts';
 import type { StoredLayer } from './stack.ts';
 
 /** A PNG that stands for one layer, and how it meets what lies below. */
@@ -96,13 +97,10 @@ export function stackOfPictures(
   };
 }
 
-/** Width and height as the header of a PNG tells them (PNG, third edition, section 11.2.1). */
 function sizeOf(name: string, bytes: Uint8Array): { width: number; height: number } {
-  if (pictureFormat(bytes, name) !== 'png' || bytes.length < 24)
-    throw new FileTrouble('format', `“${name}” is no PNG and can’t be taken as a layer.`, AGAIN);
-  const view = new DataView(bytes.buffer, bytes.byteOffset);
-  const [width, height] = [view.getUint32(16), view.getUint32(20)];
-  if (width < 1 || height < 1)
-    throw new FileTrouble('damaged', `“${name}” says that it is ${width} × ${height}.`, AGAIN);
-  return { width, height };
+  const size = pictureFormat(bytes, name) === 'png' ? pngSize(bytes) : null;
+  if (!size) throw new FileTrouble('format', `“${name}” is no PNG and can’t be taken as a layer.`, AGAIN);
+  if (size.width < 1 || size.height < 1)
+    throw new FileTrouble('damaged', `“${name}” says that it is ${size.width} × ${size.height}.`, AGAIN);
+  return size;
 }
