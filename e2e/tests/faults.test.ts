@@ -1,4 +1,6 @@
+import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
+import sharp from 'sharp';
 import { expect, test } from 'vitest';
 import { house } from '../house/app.ts';
 import { folder, motley } from '../house/pictures.ts';
@@ -98,4 +100,62 @@ test('faults are said, and what was decided stays', async () => {
   await page.getByText('The part that keeps works stopped unexpectedly.').first().waitFor();
   await page.reload();
   await page.locator('.row').waitFor();
+});
+
+test('memory that runs out in the decoder, and a watched file that goes away', async () => {
+  const { page } = await app.open();
+  // The worker gets no piece of memory above a megabyte, and is told so in the browser's own words.
+  await page.route(/picture\.worker-[^/]*\.js$/, async (route) => {
+    const response = await route.fetch();
+    const poor = `const whole = self.Uint8Array;
+      self.Uint8Array = new Proxy(whole, { construct(kind, given, target) {
+        if (given[0] > 1e6) throw new RangeError('Array buffer allocation failed');
+        return Reflect.construct(kind, given, target === self.Uint8Array ? kind : target);
+      } });`;
+    await route.fulfill({ response, body: `${poor}\n${await response.text()}` });
+  });
+  await page.reload();
+  const vast = `${files.path}/vast.png`;
+  await sharp({ create: { width: 1200, height: 1200, channels: 3, background: '#345' } })
+    .png({ compressionLevel: 1 })
+    .toFile(vast);
+  await page.locator('input[type=file]').first().setInputFiles(vast);
+  await page.getByRole('alert').getByText('There is not enough memory to read “vast.png”.').waitFor();
+  expect(await page.locator('.row').count()).toBe(0);
+  await page.unrouteAll();
+  await page.reload();
+  await openPicture(page, ferry);
+  await note(page, DARKS).waitFor();
+
+  // The file that is watched is taken away while its work is open: the page says so, and reads it when it comes back.
+  const write = (bytes: readonly number[]): Promise<void> =>
+    page.evaluate(
+      async (content) => {
+        const file = await (await navigator.storage.getDirectory()).getFileHandle('ferry.png', {
+          create: true,
+        });
+        const stream = await file.createWritable();
+        await stream.write(new Uint8Array(content));
+        await stream.close();
+      },
+      [...bytes],
+    );
+  const bytes = [...readFileSync(ferry)];
+  await write(bytes);
+  await page.evaluate(() => {
+    Object.assign(window, {
+      showOpenFilePicker: async () => [
+        await (await navigator.storage.getDirectory()).getFileHandle('ferry.png'),
+      ],
+    });
+  });
+  await page.getByRole('button', { name: 'Watch its file' }).click();
+  await page.getByText('Every save of ferry.png is read.').waitFor();
+  await page.evaluate(async () => (await navigator.storage.getDirectory()).removeEntry('ferry.png'));
+  await page.getByText('ferry.png can’t be reached: it is read when it comes back.').waitFor();
+  await note(page, DARKS).waitFor();
+  const other = await sharp(ferry).modulate({ brightness: 1.2 }).png().toBuffer();
+  await write([...other]);
+  await page.getByText('Every save of ferry.png is read.').waitFor();
+  await page.getByRole('heading', { level: 1, name: 'Ferry · version 2' }).waitFor({ timeout: 60_000 });
 });
