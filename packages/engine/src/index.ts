@@ -163,6 +163,7 @@ export { carryOutline, type Pose, SAME_POSE, toEarlier, toLater } from './progre
 export { type Registration, register } from './progress/register.ts';
 export { type Strip, type StripPicture, stripLayout } from './progress/strip.ts';
 export { stripSvg } from './progress/stripSvg.ts';
+export { changeSentence } from './progress/words.ts';
 export { type LightOption, lightSheet } from './proposal/lightSheet.ts';
 export { type LightParts, lightParts, turnSteps } from './proposal/lightTurn.ts';
 export { type Measured, measuredIn } from './proposal/measured.ts';

@@ -1,9 +1,9 @@
+import { changeSentence } from '@halflight/engine';
 import { type Codec, currentVersion, type Work } from '@halflight/files';
 import type { Dossier } from '@halflight/files/dossier';
 import { smallForPage } from '@halflight/files/node';
 import type { ReportData, ReportVersion } from '@halflight/pages';
 import { curveOf } from '../work/show.ts';
-import { changeSentence } from '../work/text.ts';
 import { collectReport, type ReportWish } from './collect.ts';
 
 const MOST_SMALL = 2 ** 24;

@@ -1,7 +1,6 @@
-import { type Finding, sixDigits } from '@halflight/engine';
+import { changeSentence, type Finding, sixDigits } from '@halflight/engine';
 import type { Style } from '../terminal/style.ts';
 import { wrap } from '../terminal/wrap.ts';
-import { changeSentence } from '../work/text.ts';
 import type { Save } from './read.ts';
 
 /** How a finding moved since the save before. */

@@ -1,4 +1,4 @@
-import { type Change, type Diminishing, type Finding, type ProgressCurve, percent } from '@halflight/engine';
+import { changeSentence, type Diminishing, type Finding, type ProgressCurve } from '@halflight/engine';
 import { type Answer, currentVersion, type Version, type Work } from '@halflight/files';
 import { PLAIN, type Style } from '../terminal/style.ts';
 import { wrap } from '../terminal/wrap.ts';
@@ -52,16 +52,6 @@ function versionLines(version: Version, { paint, width }: Style): string {
   const minutes = version.minutes === undefined ? '' : `, ${Math.round(version.minutes)} minutes of work`;
   const head = `${String(number).padStart(3)}  ${name}  ${paint.dim(`${size}, ${added.slice(0, 10)}${minutes}`)}`;
   return version.change ? `${head}\n${wrap(changeSentence(version.change), width, '     ')}` : head;
-}
-
-/** What a version changed, in one sentence. */
-export function changeSentence({ impact, changedShare, effort }: Change): string {
-  if (impact === 0 && effort === 0) return 'Nothing changed.';
-  const far =
-    changedShare < 0.005
-      ? 'From a distance nothing changed'
-      : `From a distance ${percent(changedShare)} of the picture changed, by ${impact.toFixed(1)} on the whole`;
-  return `${far}; up close ${percent(effort)} of the fine detail is new.`;
 }
 
 function diminishingText({ sentence }: Diminishing, { paint, width }: Style): string {

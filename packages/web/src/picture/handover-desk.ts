@@ -49,7 +49,9 @@ export interface ReportWish {
   readonly process: {
     readonly points: NonNullable<ReportData['process']>['points'];
     readonly sentence: string | null;
-    readonly versions: readonly { readonly number: number; readonly added: string; readonly small: Blob }[];
+    readonly versions: readonly (Omit<NonNullable<ReportData['process']>['versions'][number], 'small'> & {
+      readonly small: Blob;
+    })[];
   } | null;
 }
 

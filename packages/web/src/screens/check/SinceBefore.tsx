@@ -2,7 +2,7 @@ import type { Outcome } from '@halflight/engine';
 import { countWord, listOf, sentence } from '@halflight/engine';
 import { go } from '../../app/route.ts';
 import { type Answer, currentVersion, type Work } from '../../document/work.ts';
-import { changeSentence } from '../../parts/change.ts';
+import { changeWords } from '../../parts/change.ts';
 import { keepGlance, leaveGlance } from '../../state/next.ts';
 import { useSession } from '../../state/session.ts';
 
@@ -20,7 +20,7 @@ export function SinceBefore({ work }: { work: Work }) {
       {glance && <Kept number={newest.number} what={glance.pasted ? 'paste' : 'picture'} />}
       {change && (
         <p>
-          Since version {change.from}: {changeSentence(change)}{' '}
+          Since version {change.from}: {changeWords(change)}{' '}
           {!glance && (
             <button
               type="button"

@@ -1,3 +1,4 @@
+import { changeSentence } from '@halflight/engine';
 import type { Work } from '../../document/work.ts';
 import type { ReportWish } from '../../picture/handover-desk.ts';
 import { keeper } from '../../state/desks.ts';
@@ -7,9 +8,17 @@ import { curveOf } from '../../state/strip.ts';
 export async function reportWish(work: Work, author: string): Promise<ReportWish> {
   const { title, intent, answers, looks, decision } = work;
   const versions = await Promise.all(
-    work.versions.map(async ({ number, added, small }) => {
+    work.versions.map(async ({ number, added, small, change, minutes }) => {
       const blob = small ? await keeper.picture(small, 'image/webp') : null;
-      return blob && { number, added, small: blob };
+      return (
+        blob && {
+          number,
+          added,
+          small: blob,
+          ...(change && { change: changeSentence(change) }),
+          ...(minutes !== undefined && { minutes }),
+        }
+      );
     }),
   );
   const whole = versions.filter((version) => version !== null);

@@ -1,8 +1,7 @@
-import { countWord, sentence } from '@halflight/engine';
+import { countWord, percent, sentence } from '@halflight/engine';
 import './progress.css';
 import { useEffect } from 'react';
 import type { Version, Work } from '../../document/work.ts';
-import { percent } from '../../parts/change.ts';
 import { Frame } from '../../parts/Frame.tsx';
 import { Headline } from '../../parts/Headline.tsx';
 import { NotesPart } from '../../parts/NotesPart.tsx';

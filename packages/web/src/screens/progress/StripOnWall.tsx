@@ -1,6 +1,6 @@
 import { type RefObject, useEffect, useRef, useState } from 'react';
 import type { Version, Work } from '../../document/work.ts';
-import { changeSentence } from '../../parts/change.ts';
+import { changeWords } from '../../parts/change.ts';
 import { choosePair, smallAddress } from '../../state/progress.ts';
 import { stripOf } from '../../state/strip.ts';
 
@@ -69,7 +69,7 @@ function useSide(place: RefObject<HTMLDivElement | null>, work: Work): number {
 }
 
 function aboutVersion({ change }: Version): string {
-  return change ? changeSentence(change) : 'nothing to compare it with.';
+  return change ? changeWords(change) : 'nothing to compare it with.';
 }
 
 /** A small picture from the store; the wall shows through where there is none. */
