@@ -1,4 +1,4 @@
-import { ascii } from './bytes.ts';
+import { ascii, viewOf } from './bytes.ts';
 import { numberOf, openTiff, readDirectory } from './tiff.ts';
 
 const EXIF_IFD = 0x8769;
@@ -29,4 +29,19 @@ export function exifColourSpace(block: Uint8Array): 'srgb' | 'a98-rgb' | null {
     if (error instanceof RangeError) return null; // a damaged block names nothing
     throw error;
   }
+}
+
+const ORIENTATION = 0x0112;
+
+/** The block as PNG holds it: from its TIFF header on, with the orientation set to upright. */
+export function upright(block: Uint8Array): Uint8Array {
+  const exif = (ascii(block, 0, 6) === 'Exif\0\0' ? block.subarray(6) : block).slice();
+  try {
+    const tiff = openTiff(exif);
+    const entry = tiff && readDirectory(exif, tiff.first, tiff.little).get(ORIENTATION);
+    if (tiff && entry) viewOf(exif).setUint16(entry.at, 1, tiff.little);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error; // a damaged block travels as it is
+  }
+  return exif;
 }

@@ -1,9 +1,11 @@
 import type { Writing, Written } from '../../../picture/edit-desk.ts';
 
-/** Bytes as a file that can be handed over. */
-export function fileOf(bytes: Uint8Array, name: string, format: Writing['format']): Written {
+/** What was written as a file that can be handed over. */
+export function fileOf(bytes: Uint8Array | Blob, name: string, format: Writing['format']): Written {
+  const blob =
+    bytes instanceof Blob ? bytes : new Blob([bytes as Uint8Array<ArrayBuffer>], { type: `image/${format}` });
   return {
-    blob: new Blob([bytes as Uint8Array<ArrayBuffer>], { type: `image/${format}` }),
+    blob,
     name,
     readBack: true,
   };

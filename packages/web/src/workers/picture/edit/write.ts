@@ -5,6 +5,7 @@ import {
   type EncodeOptions,
   FileTrouble,
   openWitness,
+  type RasterRows,
   type Witness,
 } from '@halflight/files';
 import type { Progress } from '../../../picture/desk.ts';
@@ -17,9 +18,12 @@ export type Source = Pick<Decoded, 'facts' | 'raster' | 'format' | 'profile' | '
 const WRITTEN = 0.8;
 const LOSSLESS: readonly EncodeOptions['format'][] = ['png', 'tiff'];
 
+/** PNGs of more bytes than this, raw, are written and read back in pieces that nobody holds. */
+const LARGE_BYTES = 48e6;
+
 /**
- * The edited picture as the bytes of a file: the kernel makes row after row while they are written, so that nobody
- * holds the picture twice; then the file is read back and held against what was meant.
+ * The edited picture as a file: the kernel makes row after row while they are written, so that nobody holds the
+ * picture twice; then the file is read back and held against what was meant.
  *
  * @throws FileTrouble when it can't be written or does not read back as it was meant
  */
@@ -31,7 +35,7 @@ export async function writeEdited(
   { format, depth: wanted, space: spaceName, metadata }: Writing,
   progress: (p: Progress) => void,
   signal: AbortSignal,
-): Promise<Uint8Array> {
+): Promise<Uint8Array | Blob> {
   const { raster } = source;
   const { width, height, channels } = raster;
   const depth = LOSSLESS.includes(format) ? wanted : 8;
@@ -53,25 +57,56 @@ export async function writeEdited(
   // The picture's own profile travels unless another space was asked for or its pixels had to be converted.
   const keeps = spaceName === 'own' && source.profile !== null && source.facts.profile === raster.space.name;
   const profile = spaceName === 'own' ? (keeps ? source.profile : null) : spaceName;
-  const bytes = await codec.encode(
-    {
-      width,
-      height,
-      channels,
-      depth,
-      space,
-      atOnce: true,
-      rows: (y, count) => rows(y, count) as Uint8Array,
-    },
-    {
-      format,
-      ...(profile !== null && { profile }),
-      ...(metadata && { metadata: source.metadata }),
-      signal,
-      onProgress: (share) =>
-        progress({ doing: share < 0.5 ? 'Editing the pixels' : 'Writing the file', share: WRITTEN * share }),
-    },
-  );
+  const made: RasterRows = {
+    width,
+    height,
+    channels,
+    depth,
+    space,
+    atOnce: true,
+    rows: (y, count) => rows(y, count) as Uint8Array,
+  };
+  const beside = {
+    ...(profile !== null && { profile }),
+    ...(metadata && { metadata: source.metadata }),
+    signal,
+  };
+  // PNG has no place for IPTC of its own; the library makes one.
+  const large = width * height * channels * (depth / 8) > LARGE_BYTES;
+  if (format === 'png' && large && !(metadata && source.metadata.iptc)) {
+    const { readPng, writePng } = await import('@halflight/files/png');
+    const onProgress = (share: number): void =>
+      progress({ doing: 'Editing and writing', share: WRITTEN * share });
+    const file = await writePng(made, { ...beside, onProgress });
+    let seen: Witness | null = null;
+    const size = await readPng(
+      file,
+      (data, y, count, { channels: own }) => {
+        seen ??= openWitness(width, height, own);
+        seen.see(data, y, count);
+      },
+      {
+        signal,
+        onProgress: (share) =>
+          progress({ doing: 'Reading the file back', share: WRITTEN + (1 - WRITTEN) * share }),
+      },
+    );
+    if (
+      size.width !== width ||
+      size.height !== height ||
+      size.depth !== depth ||
+      !seen ||
+      !witness.isSame(seen)
+    )
+      throw notAsMeant();
+    return file;
+  }
+  const bytes = await codec.encode(made, {
+    format,
+    ...beside,
+    onProgress: (share) =>
+      progress({ doing: share < 0.5 ? 'Editing the pixels' : 'Writing the file', share: WRITTEN * share }),
+  });
   signal.throwIfAborted();
   progress({ doing: 'Reading the file back', share: WRITTEN });
   // Seen row by row: a large picture is not held a second time.
@@ -93,11 +128,13 @@ export async function writeEdited(
   const size = read.width === width && read.height === height && read.depth === depth;
   const same = (other: Witness): boolean =>
     LOSSLESS.includes(format) ? witness.isSame(other) : witness.isNear(other, depth);
-  if (!size || !seen || !same(seen))
-    throw new FileTrouble(
-      'write',
-      'The edited picture did not read back as it was meant.',
-      'Nothing was kept. Try another format, and please tell the makers of Halflight.',
-    );
+  if (!size || !seen || !same(seen)) throw notAsMeant();
   return bytes;
 }
+
+const notAsMeant = (): FileTrouble =>
+  new FileTrouble(
+    'write',
+    'The edited picture did not read back as it was meant.',
+    'Nothing was kept. Try another format, and please tell the makers of Halflight.',
+  );

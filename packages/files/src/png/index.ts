@@ -1,0 +1,2 @@
+export { type PngSize, readPng } from './read.ts';
+export { writePng } from './write.ts';
