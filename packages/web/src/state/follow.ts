@@ -15,7 +15,8 @@ export function followOthers(): void {
 async function hear(news: News): Promise<void> {
   const { route, history, writable } = get();
   if (route.screen === 'shelf') {
-    if (news.kind !== 'free') await refreshShelf();
+    // Another tab may write many times a second.
+    if (news.kind !== 'free' && waiting === null) waiting = setTimeout(lookAgain, SHELF_PAUSE);
     return;
   }
   if (news.kind === 'shelf' || history === null || writable || history.present.id !== news.id) return;
@@ -37,6 +38,14 @@ async function reread(id: string): Promise<void> {
   }
   set({ history: next });
   await refreshReadings();
+}
+
+const SHELF_PAUSE = 300;
+let waiting: ReturnType<typeof setTimeout> | null = null;
+
+function lookAgain(): void {
+  waiting = null;
+  if (get().route.screen === 'shelf') void refreshShelf();
 }
 
 /** The right to write is given back a moment after it is told: so often, and so many milliseconds apart. */

@@ -162,8 +162,17 @@ export async function closeWork(): Promise<void> {
 }
 
 export async function refreshShelf(): Promise<void> {
-  set({ shelf: await keeper.shelf(), keeping: await keeper.state() });
+  const [shelf, keeping] = await Promise.all([keeper.shelf(), keeper.state()]);
+  const before = new Map(get().shelf?.map((entry) => [entry.id, entry]));
+  // A line that says the same stays the same object: of hundreds only those that changed are drawn again.
+  const same = (entry: ShelfEntry): ShelfEntry => {
+    const old = before.get(entry.id);
+    return old && shelfKey(old) === shelfKey(entry) ? old : entry;
+  };
+  set({ shelf: shelf.map(same), keeping });
 }
+
+const shelfKey = ({ thumb, ...entry }: ShelfEntry): string => JSON.stringify([entry, thumb?.size]);
 
 /** One of the pictures painted for the demo, as served beside the app. */
 export async function openDemo(picture: DemoPicture): Promise<void> {

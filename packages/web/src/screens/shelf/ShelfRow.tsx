@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import { routeHash } from '../../app/route.ts';
 import { when } from '../../parts/when.ts';
 import { saveDossier } from '../../state/dossiers.ts';
@@ -5,7 +6,7 @@ import { removeWork, takeUp } from '../../state/shelf.ts';
 import type { ShelfEntry } from '../../storage/keeper.ts';
 
 /** A work on the shelf: small picture, title, where it stands, and what stands between it and done. */
-export function ShelfRow({ entry }: { entry: ShelfEntry }) {
+export const ShelfRow = memo(function ShelfRow({ entry }: { entry: ShelfEntry }) {
   const { id, title, version, state, touched, topFinding, lastLook } = entry;
   const source = thumbAddress(entry);
   return (
@@ -34,7 +35,7 @@ export function ShelfRow({ entry }: { entry: ShelfEntry }) {
       </button>
     </li>
   );
-}
+});
 
 function findingWords(topFinding: string | null | undefined): string {
   if (topFinding === undefined) return 'Not read yet.';
