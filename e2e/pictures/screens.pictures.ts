@@ -125,7 +125,10 @@ test.each(SIZES)('every screen, empty, loading, full and in trouble, at $name', 
   await page.evaluate(() => {
     location.hash = '#/class';
   });
-  await page.getByLabel('Works of a class', { exact: true }).setInputFiles([...works, broken]);
+  await page
+    .getByLabel('Works of the class', { exact: true })
+    .first()
+    .setInputFiles([...works, broken]);
   await page.waitForTimeout(700);
   await shot('class loading');
   await page
