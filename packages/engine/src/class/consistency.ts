@@ -178,10 +178,10 @@ function sharedFamilies(works: readonly LineWork[]): HueArc[] {
 const weightOf = (some: readonly { readonly weightShare: number }[]): number =>
   some.reduce((sum, { weightShare }) => sum + weightShare, 0);
 
-type Point = [number, number];
+export type Point = [number, number];
 
 /** Centre of a work's hues on the circle, by the weight of its families; near the middle when they are many. */
-function hueCentre(work: LineWork): Point | null {
+export function hueCentre(work: LineWork): Point | null {
   const families = familiesOf(work);
   if (families.length === 0) return null;
   const at: Point = [0, 0];
@@ -192,7 +192,8 @@ function hueCentre(work: LineWork): Point | null {
   return at;
 }
 
-function middleOf(points: readonly (Point | null)[]): Point | null {
+/** Median of each coordinate. */
+export function middleOf(points: readonly (Point | null)[]): Point | null {
   const known = points.filter((point) => point !== null);
   return known.length === 0 ? null : [medianOf(known.map(([x]) => x)), medianOf(known.map(([, y]) => y))];
 }
@@ -204,7 +205,8 @@ function distances(points: readonly (Point | null)[]): (number | null)[] {
   );
 }
 
-const degrees = ([x, y]: Point): number => ((Math.atan2(y, x) * 180) / Math.PI + 360) % 360;
+/** Direction of a point, 0…360. */
+export const degrees = ([x, y]: Point): number => ((Math.atan2(y, x) * 180) / Math.PI + 360) % 360;
 
 /** Angle between two hues, 0…180. */
 function turn(a: number, b: number): number {

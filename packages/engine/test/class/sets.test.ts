@@ -3,17 +3,18 @@ import { consistencyOf, seriesIntent } from '../../src/class/consistency.ts';
 import { groupByFinding } from '../../src/class/grouping.ts';
 import { namesInFile } from '../../src/class/names.ts';
 import { seriesPlane } from '../../src/class/plane.ts';
+import { towardsSeries } from '../../src/class/towards.ts';
 import { seriesMeasures, strengthsOf, workOfLine } from '../../src/class/work.ts';
 import { checkIntent } from '../../src/intent/schema.ts';
 import { checkLine } from '../../src/readings/checkLine.ts';
 import { examine } from '../../src/readings/examine.ts';
 import { inputOf, PICTURES, paint } from '../readings/pictures.ts';
 
-/** A picture's line, with the hand of another student: a little lighter or darker. */
-function lineOf(painter: keyof typeof PICTURES, name: string, gain = 1): string {
+/** A picture's line, with the hand of another student: a little lighter or darker, or with all hues turned. */
+function lineOf(painter: keyof typeof PICTURES, name: string, gain = 1, turn = 0): string {
   const raster = paint(96, 64, (x, y) => {
-    const [r, g, b] = PICTURES[painter](x, y);
-    return [gain * r, gain * g, gain * b];
+    const [L, chroma, hue] = PICTURES[painter](x, y);
+    return [gain * L, gain * chroma, gain * hue + turn];
   });
   const input = inputOf(raster);
   const { readings, findings } = examine({ ...input, picture: { ...input.picture, name } });
@@ -99,6 +100,25 @@ describe('a series', () => {
     expect([...new Set(off.map(({ work }) => work))]).toEqual([6]);
     expect(off.map(({ aspect }) => aspect)).toContain('key');
     for (const { text } of off) expect(text).toMatch(/series.*\.$/);
+  });
+
+  // The turn is planted in the painter's OKLCh hue; colours at the edge of the gamut lose a little of it.
+  test.each([-90, 60, 120])('a work whose hues were turned by %i° is turned back towards it', (planted) => {
+    const all = works([...DUSKS, lineOf('dusk', 'turned.png', 1, planted)]);
+    expect(consistencyOf(all).off.filter(({ work }) => work === 6).length).toBeGreaterThan(0);
+    const [step] = towardsSeries(all, 6)!.steps;
+    expect(step.kind).toBe('hueTurn');
+    expect(Math.abs(step.values.degrees + planted)).toBeLessThan(12);
+    const back = works([...DUSKS, lineOf('dusk', 'back.png', 1, planted + step.values.degrees)]);
+    expect(consistencyOf(back).off.filter(({ work, aspect }) => work === 6 && aspect === 'hue')).toEqual([]);
+  });
+
+  test('a darker work is exposed up towards it, and one that keeps to it is left alone', () => {
+    const all = works([...DUSKS, lineOf('dusk', 'dark.png', 0.45)]);
+    const steps = towardsSeries(all, 6)!.steps.filter(({ kind }) => kind === 'exposure');
+    expect(steps).toHaveLength(1);
+    expect(steps[0].values.stops).toBeGreaterThan(0.5);
+    expect(towardsSeries(all, 2)).toBeNull();
   });
 
   test('of too few says nothing', () => {

@@ -2,7 +2,7 @@ import type { Intent, Recipe } from '@halflight/engine';
 import { proxy } from 'comlink';
 import { create } from 'zustand';
 import { Stopped } from '../picture/client.ts';
-import type { EditOnWork, ProposedEdit } from '../workers/class/desk.ts';
+import type { BroughtIn, EditOnWork, PlaceInSet } from '../workers/class/desk.ts';
 import type { ClassWork } from './class-document.ts';
 import { fileOf } from './class-files.ts';
 import { isRead } from './class-reading.ts';
@@ -24,7 +24,7 @@ interface SeriesState {
   /** Works that are left out when the edited pictures are written. */
   readonly leftOut: ReadonlySet<string>;
   /** What brings a work into the set, by the work. */
-  readonly brought: Readonly<Record<string, ProposedEdit & { readonly address: string | null }>>;
+  readonly brought: Readonly<Record<string, BroughtIn & { readonly address: string | null }>>;
 }
 
 export const useSeries = create<SeriesState>(() => ({
@@ -95,18 +95,20 @@ export async function saveEditedSet(): Promise<void> {
 }
 
 /** Looks for the smallest edit that brings one work in. */
-export async function bringIn(work: ClassWork, towards: Intent): Promise<void> {
+export async function bringIn(work: ClassWork, place: PlaceInSet): Promise<void> {
   await during(`Looking how ${work.who} comes in`, 1, async () => {
     const file = await fileOf(work);
-    const proposed = await classWorker.run((desk) =>
-      desk.propose(
+    const { intent } = presentClass();
+    const found = await classWorker.run((desk) =>
+      desk.bringIn(
         file,
-        towards,
+        intent,
+        place,
         proxy(() => undefined),
       ),
     );
-    const address = proposed.edit ? URL.createObjectURL(proposed.edit.after) : null;
-    set({ brought: { ...get().brought, [work.id]: { ...proposed, address } } });
+    const address = found.edit ? URL.createObjectURL(found.edit.after) : null;
+    set({ brought: { ...get().brought, [work.id]: { ...found, address } } });
   });
 }
 

@@ -1,21 +1,14 @@
-import { checkRecipe, countWord, type Intent, listOf, SERIES_NEEDED, sentence } from '@halflight/engine';
-import { type ChangeEvent, useRef } from 'react';
+import { countWord, SERIES_NEEDED, sentence } from '@halflight/engine';
 import { NoteFrame } from '../../parts/NoteFrame.tsx';
 import type { ClassDocument, ClassWork } from '../../state/class-document.ts';
 import { keepEdited } from '../../state/class-files.ts';
-import {
-  bringIn,
-  saveEditedSet,
-  stopSeries,
-  type Tried,
-  takeWith,
-  tryOnSet,
-  useSeries,
-} from '../../state/class-series.ts';
+import { bringIn, useSeries } from '../../state/class-series.ts';
 import { useClass } from '../../state/class-store.ts';
-import { say, trouble } from '../../state/session.ts';
+import { say } from '../../state/session.ts';
+import type { BroughtIn } from '../../workers/class/desk.ts';
 import { change } from './critique/saying.ts';
-import { type ReadEntry, setOf } from './statistics.ts';
+import { OneEdit } from './OneEdit.tsx';
+import { linesOf, type ReadEntry, setOf } from './statistics.ts';
 import { WorkClauses } from './WorkClauses.tsx';
 import { calledOf, worksWord } from './words.ts';
 
@@ -25,8 +18,10 @@ export function SeriesNote({ now, entries }: { now: ClassDocument; entries: read
   const set = setOf(entries);
   const off = entries.flatMap(({ work }, place) => {
     const texts = set.off.filter((it) => it.work === place).map(({ text }) => text);
-    return texts.length > 0 ? [{ work, texts }] : [];
+    return texts.length > 0 ? [{ work, texts, place }] : [];
   });
+  const bring = ({ work, place: at }: (typeof off)[number]): void =>
+    void bringIn(work, { works: linesOf(entries), at, common: set.intent });
   const sentence = reading
     ? 'Whether they hold together is told when all are read.'
     : setSentence(set.told, off.length);
@@ -35,7 +30,7 @@ export function SeriesNote({ now, entries }: { now: ClassDocument; entries: read
       {off.length > 0 && (
         <ul className="unread">
           {off.map((it) => (
-            <Off key={it.work.id} {...it} towards={set.intent} />
+            <Off key={it.work.id} {...it} onBring={() => bring(it)} />
           ))}
         </ul>
       )}
@@ -58,8 +53,15 @@ function setSentence(told: boolean, off: number): string {
   return `${sentence(worksWord(off))} ${off === 1 ? 'stands' : 'stand'} apart from the set.`;
 }
 
-/** A work that is off, and what brings it in: the smallest edit against what the set has in common. */
-function Off({ work, texts, towards }: { work: ClassWork; texts: readonly string[]; towards: Intent }) {
+/** What was found, read from the edited picture. */
+function broughtWords({ edit, still }: BroughtIn): string {
+  if (edit === null) return 'No edit of colours brings it nearer; it is repainted, or meant.';
+  if (still.length === 0) return 'With this edit it no longer stands apart:';
+  return `This edit brings it nearer, but not in: ${still.join(' ')}`;
+}
+
+/** A work that is off, and what brings it in: the smallest edit that makes it stand less apart, read again. */
+function Off({ work, texts, onBring }: { work: ClassWork; texts: readonly string[]; onBring: () => void }) {
   const { running, brought } = useSeries();
   const found = brought[work.id];
   const attach = async (): Promise<void> => {
@@ -75,7 +77,7 @@ function Off({ work, texts, towards }: { work: ClassWork; texts: readonly string
       <WorkClauses works={[work]} />: {texts.join(' ')}{' '}
       {found ? (
         <>
-          {found.edit ? found.summary : 'No edit of colours brings it in; it is repainted, or meant.'}
+          {broughtWords(found)}
           {found.edit && found.address && (
             <>
               <img
@@ -92,147 +94,10 @@ function Off({ work, texts, towards }: { work: ClassWork; texts: readonly string
           )}
         </>
       ) : (
-        <button
-          type="button"
-          className="clause"
-          disabled={running !== null}
-          onClick={() => void bringIn(work, towards)}
-        >
+        <button type="button" className="clause" disabled={running !== null} onClick={onBring}>
           Which edit brings it in?<span className="unseen"> {calledOf(work)}</span>
         </button>
       )}
     </li>
   );
-}
-
-/** One edit, tried on every work with a check for each, and written for those that are wanted. */
-function OneEdit({ now, entries }: { now: ClassDocument; entries: readonly ReadEntry[] }) {
-  const { running, tried, leftOut } = useSeries();
-  const input = useRef<HTMLInputElement>(null);
-  const withEdit = entries.filter(({ work }) => now.critiques[work.id]?.proposal);
-  const take = async (event: ChangeEvent<HTMLInputElement>): Promise<void> => {
-    const file = event.target.files?.[0];
-    event.target.value = '';
-    if (!file) return;
-    const checked = checkRecipe(
-      await file
-        .text()
-        .then(JSON.parse)
-        .catch(() => null),
-    );
-    if (checked.ok) await tryOnSet(checked.value);
-    else trouble('reading', `“${file.name}” holds no edit that can be used. ${checked.trouble}`);
-  };
-  const taken = tried.filter((it) => 'edit' in it && !leftOut.has(it.work.id)).length;
-  return (
-    <div className="class-part">
-      {running ? (
-        <div className="class-reading">
-          <p>{running.doing}</p>
-          <progress aria-label={running.doing} max={running.all} value={running.done} />
-          <p className="caption">
-            <button type="button" className="clause" onClick={stopSeries}>
-              Stop
-            </button>
-          </p>
-        </div>
-      ) : (
-        <p>
-          Try one edit on all of them:{' '}
-          {withEdit.length > 0 && (
-            <>
-              <select
-                className="clause"
-                aria-label="Edit to try on every work"
-                value=""
-                onChange={(event) => {
-                  const { proposal } = now.critiques[event.target.value] ?? {};
-                  if (proposal) void tryOnSet(proposal.recipe);
-                }}
-              >
-                <option value="">that of one of them</option>
-                {withEdit.map(({ work }) => (
-                  <option key={work.id} value={work.id}>
-                    that of {calledOf(work)}
-                  </option>
-                ))}
-              </select>
-              , or{' '}
-            </>
-          )}
-          <button type="button" className="clause" onClick={() => input.current?.click()}>
-            one from a file
-          </button>
-          <input
-            ref={input}
-            type="file"
-            className="unseen"
-            tabIndex={-1}
-            aria-label="File of an edit"
-            accept=".json,application/json"
-            onChange={(event) => void take(event)}
-          />
-          . It is looked at before anything is written.
-        </p>
-      )}
-      {tried.length > 0 && (
-        <ul className="tried">
-          {tried.map((it) => (
-            <TriedWork key={it.work.id} tried={it} taken={!leftOut.has(it.work.id)} />
-          ))}
-        </ul>
-      )}
-      {tried.length > 0 && !running && (
-        <p>
-          <button
-            type="button"
-            className="clause"
-            disabled={taken === 0}
-            onClick={() => void saveEditedSet()}
-          >
-            Write {worksWord(taken)} with it as one ZIP
-          </button>
-          : PNG at full size; each is read back and held against what was meant.
-        </p>
-      )}
-    </div>
-  );
-}
-
-function TriedWork({ tried, taken }: { tried: Tried; taken: boolean }) {
-  const { work } = tried;
-  if ('trouble' in tried)
-    return (
-      <li>
-        <p>
-          {calledOf(work)}: {tried.trouble}
-        </p>
-      </li>
-    );
-  return (
-    <li>
-      <img src={tried.address} alt={`${calledOf(work)} with the edit`} />
-      <div>
-        <label className="choice">
-          <input
-            type="checkbox"
-            checked={taken}
-            onChange={(event) => takeWith(work.id, event.target.checked)}
-          />
-          {calledOf(work)}
-        </label>
-        <p className="caption">{checkWords(tried.edit)}</p>
-      </div>
-    </li>
-  );
-}
-
-/** The check of one picture of the set, in one sentence or two. */
-function checkWords({ gone, brings, still }: Extract<Tried, { edit: unknown }>['edit']): string {
-  const parts = [
-    gone.length > 0 && `${countWord(gone.length)} ${gone.length === 1 ? 'note is' : 'notes are'} gone`,
-    still > 0 && `${countWord(still)} ${still === 1 ? 'stays' : 'stay'}`,
-  ].filter((part) => typeof part === 'string');
-  const told = parts.length > 0 ? `${sentence(listOf(parts))}.` : 'No note before and after.';
-  return brings.length > 0 ? `${told} New: ${brings.join(' ')}` : told;
 }

@@ -64,11 +64,14 @@ export function planeOf(
 
 /** How the works hold together as a set; places are those of the entries. */
 export function setOf(entries: readonly ReadEntry[]): Consistency {
-  return consistencyOf(
-    entries.map(({ work, read }): LineWork => {
-      const { readings } = JSON.parse(read.line) as Pick<LineWork, 'readings'>;
-      const { width, height } = read.facts;
-      return { name: work.file, width, height, readings, values: read.values, findings: read.findings };
-    }),
-  );
+  return consistencyOf(linesOf(entries));
+}
+
+/** The works as their lines tell them. */
+export function linesOf(entries: readonly ReadEntry[]): LineWork[] {
+  return entries.map(({ work, read }) => {
+    const { readings } = JSON.parse(read.line) as Pick<LineWork, 'readings'>;
+    const { width, height } = read.facts;
+    return { name: work.file, width, height, readings, values: read.values, findings: read.findings };
+  });
 }

@@ -8,6 +8,7 @@ import {
   editView,
   examine,
   type Finding,
+  type Intent,
   linearToOklab,
   makeViews,
   type ReadingInput,
@@ -15,6 +16,7 @@ import {
   readingInput,
   readyRecipe,
   reduceView,
+  type Step,
   seriesMeasures,
   stepKind,
   strengthsOf,
@@ -37,7 +39,7 @@ import { proposeInPortions } from '../picture/edit/propose.ts';
 import { writeEdited } from '../picture/edit/write.ts';
 import { paintView } from '../picture/paint.ts';
 import { placesOf } from '../picture/places.ts';
-import type { ClassDesk, WorkFile } from './desk.ts';
+import type { ClassDesk, ProposedEdit, WorkFile } from './desk.ts';
 
 /** Long sides of what is kept of a work: on the plane, and on the wall and its page. */
 const SMALL = 320;
@@ -65,17 +67,10 @@ const desk: ClassDesk = {
     const { source, census, views, photographed } = await hold(work, progress);
     progress({ doing: 'Writing the notes', share: 0.85 });
     await breathe();
-    const { raster, facts, notes } = source;
+    const { facts, notes } = source;
     const input = readingInput({ picture: facts, census, views, intent, photographed });
     const { readings, findings } = examine(input);
-    const line = checkLine(
-      {
-        picture: facts,
-        readings: readings.map(({ id, reading: { value, evidence } }) => ({ id, value, evidence })),
-        findings,
-      },
-      raster.space,
-    );
+    const line = lineOf(source, readings, findings);
     const page = reduceView(views.close, PAGE);
     return {
       read: {
@@ -96,43 +91,49 @@ const desk: ClassDesk = {
   },
 
   async propose(work, intent, progress) {
-    const { source, census, views, photographed } = await hold(work, progress);
-    const input = readingInput({ picture: source.facts, census, views, intent, photographed });
-    const examination = examine(input);
-    const tell = (share: number): void => progress({ doing: 'Trying steps on its colours', share });
-    const proposal = await proposeInPortions({ input, examination }, tell, () => true);
-    const { recipe, steps, summary } = proposal ?? { recipe: null, steps: [], summary: '' };
-    if (recipe === null || recipe.steps.length === 0) return { summary, edit: null };
-    const after = reduceView(edited(recipe, views, source), PAGE);
-    return {
-      summary,
-      edit: {
-        recipe,
-        summary,
-        steps: steps.map(({ step, reason }) => `${stepKind(step.kind).title}: ${reason}`),
-        width: after.width,
-        height: after.height,
-        after: await jpegOf(after, 0.92),
+    const one = await hold(work, progress);
+    const proposal = await proposalFor(one, intent, progress);
+    if (proposal === null) return { summary: '', edit: null };
+    const { recipe, steps, summary } = proposal;
+    if (recipe.steps.length === 0) return { summary, edit: null };
+    return { summary, edit: await attached(one, recipe, steps.map(reasonOf), summary) };
+  },
+
+  async bringIn(work, intent, place, progress) {
+    const one = await hold(work, progress);
+    const { bringIntoSet } = await import('./bring-in.ts');
+    const found = await bringIntoSet(place, {
+      propose: async () => (await proposalFor(one, place.common, progress))?.recipe ?? null,
+      examine: async (recipe) => {
+        progress({ doing: 'Reading the edited picture', share: null });
+        await breathe();
+        const { after, close } = examineEdited(one, recipe, intent);
+        return {
+          line: lineOf(one.source, after.readings, after.findings),
+          change: meanChange(one.views.close, close),
+        };
       },
+    });
+    if (found === null) return { summary: '', edit: null, still: [] };
+    const { recipe, still } = found;
+    return {
+      summary: '',
+      edit: await attached(
+        one,
+        recipe,
+        recipe.steps.map((step) => reasonOf({ step, reason: step.reason ?? '' })),
+        '',
+      ),
+      still,
     };
   },
 
   async tryEdit(work, recipe, intent) {
-    const { source, census, views, photographed } = await hold(work, () => undefined);
-    const { facts, raster } = source;
-    const before = examine(readingInput({ picture: facts, census, views, intent, photographed }));
+    const one = await hold(work, () => undefined);
+    const { source, census, views, photographed } = one;
+    const before = examine(readingInput({ picture: source.facts, census, views, intent, photographed }));
     await breathe();
-    const ready = readyRecipe(recipe, views.close);
-    const close = edited(recipe, views, source);
-    const counted = ready.areas.length > 0 ? takeSurvey(views.close, ready.areas) : census;
-    const input: ReadingInput = readingInput({
-      picture: facts,
-      census: { ...editCensus(ready, counted, raster.space), area: census.area },
-      views: viewsOf(close),
-      intent,
-      photographed,
-    });
-    const after = examine(input);
+    const { after, close } = examineEdited(one, recipe, intent);
     const has = (all: readonly Finding[], key: string): boolean => all.some((finding) => finding.key === key);
     return {
       gone: before.findings.filter(({ key }) => !has(after.findings, key)).map(({ text }) => text),
@@ -176,6 +177,63 @@ const desk: ClassDesk = {
     return dossierOf(work, bytes, new Date().toISOString());
   },
 };
+
+/** The line of `check` for a picture. */
+function lineOf(
+  { facts, raster }: Decoded,
+  readings: Examination['readings'],
+  findings: readonly Finding[],
+): string {
+  const told = readings.map(({ id, reading: { value, evidence } }) => ({ id, value, evidence }));
+  return checkLine({ picture: facts, readings: told, findings }, raster.space);
+}
+
+/** The smallest edit against an intent; null when the search was given up. */
+async function proposalFor(
+  { source, census, views, photographed }: Held,
+  intent: Intent,
+  progress: (p: Progress) => void,
+) {
+  const input = readingInput({ picture: source.facts, census, views, intent, photographed });
+  const tell = (share: number): void => progress({ doing: 'Trying steps on its colours', share });
+  return proposeInPortions({ input, examination: examine(input) }, tell, () => true);
+}
+
+/** A step in words: what it does and why. */
+const reasonOf = ({ step, reason }: { step: Step; reason: string }): string =>
+  `${stepKind(step.kind).title}: ${reason}`;
+
+/** An edit with its picture, as a critique keeps it. */
+async function attached(
+  { views, source }: Held,
+  recipe: Recipe,
+  steps: readonly string[],
+  summary: string,
+): Promise<NonNullable<ProposedEdit['edit']>> {
+  const after = reduceView(edited(recipe, views, source), PAGE);
+  const { width, height } = after;
+  return { recipe, summary, steps, width, height, after: await jpegOf(after, 0.92) };
+}
+
+/** The edited picture, read again. */
+function examineEdited(
+  { source, census, views, photographed }: Held,
+  recipe: Recipe,
+  intent: Intent,
+): { after: Examination; close: View } {
+  const { facts, raster } = source;
+  const ready = readyRecipe(recipe, views.close);
+  const close = edited(recipe, views, source);
+  const counted = ready.areas.length > 0 ? takeSurvey(views.close, ready.areas) : census;
+  const input: ReadingInput = readingInput({
+    picture: facts,
+    census: { ...editCensus(ready, counted, raster.space), area: census.area },
+    views: viewsOf(close),
+    intent,
+    photographed,
+  });
+  return { after: examine(input), close };
+}
 
 /** The edited picture at full size, read back and held against what was meant. */
 async function writeOne(work: WorkFile, recipe: Recipe, progress: (p: Progress) => void) {

@@ -1,4 +1,4 @@
-import type { Intent, Recipe, SeriesMeasure } from '@halflight/engine';
+import type { Intent, LineWork, Recipe, SeriesMeasure } from '@halflight/engine';
 import type { Work } from '../../document/work.ts';
 import type { Progress } from '../../picture/desk.ts';
 import type { AttachedEdit } from '../../state/class-document.ts';
@@ -26,6 +26,19 @@ export interface ProposedEdit {
   readonly edit: (Omit<AttachedEdit, 'picture'> & { readonly after: Blob }) | null;
 }
 
+/** A set of works, the place of one in it, and what they have in common. */
+export interface PlaceInSet {
+  readonly works: readonly LineWork[];
+  readonly at: number;
+  readonly common: Intent;
+}
+
+/** What brings a work into its set. */
+export interface BroughtIn extends ProposedEdit {
+  /** By what the edited picture still stands apart, a sentence each; read from the edited picture. */
+  readonly still: readonly string[];
+}
+
 /** What a recipe does to one picture of a set. */
 export interface EditOnWork {
   /** Sentences of the findings that are gone, and of those that it brings. */
@@ -48,6 +61,13 @@ export interface ClassDesk {
   begin(appBase: string): Promise<ClassMeasure[]>;
   read(work: WorkFile, intent: Intent, progress: (p: Progress) => void): Promise<ReadPicture>;
   propose(work: WorkFile, intent: Intent, progress: (p: Progress) => void): Promise<ProposedEdit>;
+  /** The smallest edit that brings a work into its set; only what makes it stand less apart is given. */
+  bringIn(
+    work: WorkFile,
+    intent: Intent,
+    place: PlaceInSet,
+    progress: (p: Progress) => void,
+  ): Promise<BroughtIn>;
   tryEdit(work: WorkFile, recipe: Recipe, intent: Intent): Promise<EditOnWork>;
   /** The edited picture at full size as PNG, read back and held against what was meant. */
   write(
