@@ -25,6 +25,10 @@ import {
 } from '@halflight/engine';
 import { type Codec, type Decoded, FileTrouble } from '@halflight/files';
 import {
+  holdCss,
+  holdJson,
+  holdMarkup,
+  holdPdf,
   type InkUse,
   lookInProfile,
   openProfile,
@@ -34,7 +38,16 @@ import {
   writePicture,
 } from '@halflight/files/handover';
 import { encodeGreyPng, readBytes, writeAtomically } from '@halflight/files/node';
-import { LONG, layOut, palettePage, type ReportData, type ReportKind, sheetSvg } from '@halflight/pages';
+import {
+  A4,
+  LONG,
+  layOut,
+  palettePage,
+  type ReportData,
+  type ReportKind,
+  reportPage,
+  sheetSvg,
+} from '@halflight/pages';
 import { typeface } from '../report/fonts.ts';
 import { makeReport } from '../report/make.ts';
 import { keepOriginal } from '../trouble.ts';
@@ -156,10 +169,18 @@ async function makeFiles(
   }
   if (order.palette) {
     const colours = paletteOf(censusOf(decoded, recipe, close));
-    await save(`${name}.palette.json`, text(`${JSON.stringify(paletteTokens(colours, title), null, 2)}\n`));
-    await save(`${name}.palette.css`, text(paletteCss(colours, title)));
+    const hexes = colours.map(({ hex }) => hex);
+    const tokens = paletteTokens(colours, title);
+    const json = `${JSON.stringify(tokens, null, 2)}\n`;
+    holdJson(json, tokens, `${name}.palette.json`);
+    await save(`${name}.palette.json`, text(json));
+    const css = paletteCss(colours, title);
+    holdCss(css, hexes, `${name}.palette.css`);
+    await save(`${name}.palette.css`, text(css));
     const face = await typeface();
-    await save(`${name}.palette.svg`, text(sheetSvg(layOut(palettePage(title, colours), LONG, face), face)));
+    const svg = sheetSvg(layOut(palettePage(title, colours), LONG, face), face);
+    holdMarkup(svg, { counts: { svg: 1, title: 1 }, texts: [], fills: hexes }, `${name}.palette.svg`);
+    await save(`${name}.palette.svg`, text(svg));
   }
   const recorded = order.process
     ? await saveRecord({ codec, decoded, close, recipe, title, name, versions }, settings.process, save)
@@ -236,8 +257,17 @@ async function saveReports(
   for (const kind of kinds)
     for (const format of ['html', 'pdf', 'png'] as const) {
       const bytes = await makeReport(data, kind, format);
+      const file = `${name}.${REPORT_NAMES[kind]}.${format}`;
+      const page = reportPage(data, kind);
       if (format === 'png') await codec.readCodes(bytes);
-      await save(`${name}.${REPORT_NAMES[kind]}.${format}`, bytes);
+      if (format === 'pdf') await holdPdf(bytes, layOut(page, A4, await typeface()).pages.length, file);
+      if (format === 'html') {
+        const headings = page.blocks.flatMap((block) => (block.kind === 'heading' ? [block.text] : []));
+        const pictures = page.blocks.flatMap((block) => (block.kind === 'pictures' ? block.figures : []));
+        const counts = { h1: 1, h2: headings.length, img: pictures.length };
+        holdMarkup(new TextDecoder().decode(bytes), { counts, texts: headings }, file);
+      }
+      await save(file, bytes);
     }
   await save(`${name}.report.json`, await makeReport(data, 'own', 'json'));
 }

@@ -2,6 +2,7 @@ import { mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { PRESETS } from '@halflight/engine';
 import { openCodec } from '@halflight/files/node';
+import { defineConfig, parse } from '@terrazzo/parser';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { handOver } from '../../src/handover/one.ts';
@@ -85,6 +86,17 @@ test('a picture with its table, palette and what is lost; one that is missing is
   expect((await sharp(at('out', 'dusk.jpg')).metadata()).icc).toBeDefined();
   const { palette } = JSON.parse(await readFile(at('out', 'dusk.palette.json'), 'utf8'));
   expect(palette.$type).toBe('color');
+  // Design Tokens Format Module 2025.10 by a parser and validator from npm, which refuses what is not in it.
+  const config = defineConfig({}, { cwd: new URL('file:///') });
+  const valid = async (tokens: object): Promise<number> => {
+    const inputs = [{ filename: new URL('file:///palette.json'), src: JSON.stringify(tokens) }];
+    return Object.keys((await parse(inputs, { config })).tokens).length;
+  };
+  const names = Object.keys(palette).filter((key) => !key.startsWith('$'));
+  expect(await valid({ palette })).toBe(names.length);
+  const short = structuredClone(palette);
+  short[names[0]].$value.components.pop();
+  await expect(valid({ palette: short })).rejects.toThrow('3 components');
   expect(await readFile(at('out', 'dusk.palette.svg'), 'utf8')).toMatch(/^<svg /);
 });
 
