@@ -54,9 +54,19 @@ export async function make(data: ReportData, kind: ReportKind, format: ReportFor
   if (format === 'json') return new Blob([reportJson(data)], { type: 'application/json' });
   const page = reportPage(data, kind);
   const face = await typeface();
-  if (format === 'html') return new Blob([pageHtml(page, face)], { type: 'text/html' });
+  const { holdMarkup, holdPdf } = await import('@halflight/files/handover');
+  if (format === 'html') {
+    const html = pageHtml(page, face);
+    const headings = page.blocks.flatMap((block) => (block.kind === 'heading' ? [block.text] : []));
+    const pictures = page.blocks.flatMap((block) => (block.kind === 'pictures' ? block.figures : []));
+    const counts = { h1: 1, h2: headings.length, img: pictures.length };
+    holdMarkup(html, { counts, texts: headings }, 'report.html');
+    return new Blob([html], { type: 'text/html' });
+  }
   if (format === 'png') return sheetPng(layOut(page, LONG, face), face);
-  const bytes = await sheetPdf(layOut(page, A4, face), face, data.made);
+  const sheet = layOut(page, A4, face);
+  const bytes = await sheetPdf(sheet, face, data.made);
+  await holdPdf(bytes, sheet.pages.length, 'report.pdf');
   return new Blob([bytes as Uint8Array<ArrayBuffer>], { type: 'application/pdf' });
 }
 
