@@ -57,7 +57,7 @@ export async function writeReadings(out: string, entries: readonly Entry[]): Pro
 
 const PAGES = `${JOURNAL}/pages.json`;
 /** Only what a run can have written is ever removed. */
-const OURS = /^(?:overview|pages\/[^/\\]+|dossiers\/[^/\\]+)\.(?:html|pdf|halflight)$/;
+const OURS = /^(?:overview|(?:pages|dossiers|series)\/[^/\\]+)\.(?:html|pdf|halflight|recipe\.json)$/;
 
 async function pagesBefore(out: string): Promise<string[]> {
   try {
@@ -69,7 +69,7 @@ async function pagesBefore(out: string): Promise<string[]> {
 }
 
 function summaryOf({ title, assignment }: RunHead, series: Series, pages: readonly string[]) {
-  const { works, unread, statistics, common, plane, consistency } = series;
+  const { works, unread, statistics, common, plane, consistency, edits } = series;
   const name = (k: number): string => works[k].entry.name;
   const [across, up] = plane.axes;
   return {
@@ -89,6 +89,7 @@ function summaryOf({ title, assignment }: RunHead, series: Series, pages: readon
     series: {
       told: consistency.told,
       off: consistency.off.map(({ work, aspect, text }) => ({ name: name(work), aspect, text })),
+      edits: [...edits].map(([work, recipe]) => ({ name: name(work), recipe })),
     },
     pages,
   };

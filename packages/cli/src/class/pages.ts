@@ -28,7 +28,7 @@ const MOST_FINDINGS = 6;
 const MOST_STRONG = 3;
 
 /** The files that `writePages` writes, relative to the output folder. */
-export function pageFilesOf({ works }: Series, { names, pdf }: PagesWish): string[] {
+export function pageFilesOf({ works, edits }: Series, { names, pdf }: PagesWish): string[] {
   const both = (stem: string): string[] => [`${stem}.html`, ...(pdf ? [`${stem}.pdf`] : [])];
   const stems = stemsOf(works, names);
   return [
@@ -36,11 +36,15 @@ export function pageFilesOf({ works }: Series, { names, pdf }: PagesWish): strin
     ...stems.flatMap((stem, k) => [
       ...both(`pages/${stem}`),
       ...(works[k].entry.dossier ? [`dossiers/${stem}.halflight`] : []),
+      ...(edits.has(k) ? [editFile(stem)] : []),
     ]),
   ];
 }
 
-/** Writes a page for each work, the overview and, where they were made, the dossiers. */
+/** The file of the edit that leads a work towards the series. */
+const editFile = (stem: string): string => `series/${stem}.recipe.json`;
+
+/** Writes a page for each work, the overview and, where they were made, dossiers and edits towards the series. */
 export async function writePages(
   out: string,
   head: RunHead,
@@ -63,6 +67,12 @@ export async function writePages(
         join(out, JOURNAL, dossierFile(work.entry.id)),
         join(out, `dossiers/${stems[k]}.halflight`),
       );
+    }
+    const edit = series.edits.get(k);
+    if (edit) {
+      await mkdir(join(out, 'series'), { recursive: true });
+      const text = `${JSON.stringify(edit, null, 2)}\n`;
+      await writeAtomically(join(out, editFile(stems[k])), new TextEncoder().encode(text));
     }
     onDone(stems[k]);
   }

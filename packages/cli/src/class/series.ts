@@ -4,12 +4,14 @@ import {
   type FindingGroup,
   groupByFinding,
   type LineWork,
+  type Recipe,
   type SeriesMeasure,
   type SeriesPlane,
   type SeriesStatistics,
   seriesMeasures,
   seriesPlane,
   seriesStatistics,
+  towardsSeries,
   workOfLine,
 } from '@halflight/engine';
 import type { Entry } from './entry.ts';
@@ -28,6 +30,8 @@ export interface Series {
   readonly common: readonly FindingGroup[];
   readonly plane: SeriesPlane & { readonly axes: readonly [SeriesMeasure, SeriesMeasure] };
   readonly consistency: Consistency;
+  /** By the place of a work: the simplest edit that leads it towards the series, from its numbers alone. */
+  readonly edits: ReadonlyMap<number, Recipe>;
 }
 
 /** Where works lie on the plane unless told otherwise. */
@@ -48,6 +52,8 @@ export function seriesOf(entries: readonly Entry[], plane: readonly string[] = P
       return found ? [[name, found] as const] : [];
     }),
   );
+  const consistency = consistencyOf(lines);
+  const off = new Set(consistency.off.map(({ work }) => work));
   const axis = (name: string): SeriesMeasure => measures.find((one) => one.name === name)!;
   return {
     works,
@@ -55,6 +61,12 @@ export function seriesOf(entries: readonly Entry[], plane: readonly string[] = P
     statistics,
     common: groupByFinding(lines).filter((group) => group.works.length > 1),
     plane: { ...seriesPlane(valuesOf(plane[0]), valuesOf(plane[1])), axes: [axis(plane[0]), axis(plane[1])] },
-    consistency: consistencyOf(lines),
+    consistency,
+    edits: new Map(
+      [...off].flatMap((at) => {
+        const edit = towardsSeries(lines, at);
+        return edit ? [[at, edit] as const] : [];
+      }),
+    ),
   };
 }

@@ -46,12 +46,18 @@ function alone({ across, up, alone }: ClassSummary['plane']): string[] {
   return [`By ${label(across)} and ${label(up)}: ${some(alone)}.`];
 }
 
-function seriesLines({ told, off }: ClassSummary['series'], out: string): string[] {
+function seriesLines({ told, off, edits }: ClassSummary['series'], out: string): string[] {
   if (!told) return [];
   if (off.length === 0) return ['Hue plan, key, light and mood keep together.'];
+  const led = edits.length > 0;
   return [
     ...off.map(({ name, text }) => `${name}: ${text}`),
-    `The edit that brings one in: halflight propose WORK --intent ${join(out, 'series.intent.json')}`,
+    ...(led
+      ? [
+          `What leads ${some(edits.map(({ name }) => name))} towards it, from numbers alone, lies in ${join(out, 'series')}: halflight apply WORK --recipe FILE; then check it again.`,
+        ]
+      : []),
+    `The smallest edit against what it has in common: halflight propose WORK --intent ${join(out, 'series.intent.json')}`,
   ];
 }
 

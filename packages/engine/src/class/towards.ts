@@ -32,7 +32,15 @@ function turned(works: readonly LineWork[], at: number, reason: string): Step[] 
   if (!own || !middle || Math.hypot(...own) < LEANS || Math.hypot(...middle) < LEANS) return [];
   const turn = Math.round(((degrees(middle) - degrees(own) + 540) % 360) - 180);
   if (turn === 0) return [];
-  return [{ kind: 'hueTurn', on: true, strength: 1, values: { degrees: turn }, reason }];
+  return [
+    {
+      kind: 'hueTurn',
+      on: true,
+      strength: 1,
+      values: { degrees: turn },
+      reason: `${reason} All hues are turned by ${turn}°.`,
+    },
+  ];
 }
 
 function exposed(works: readonly LineWork[], at: number, reason: string): Step[] {
@@ -42,5 +50,6 @@ function exposed(works: readonly LineWork[], at: number, reason: string): Step[]
   if (own === null || own <= 0 || middle <= 0) return [];
   const stops = Math.log2(luminanceOf(middle) / luminanceOf(own));
   const held = Math.min(MOST_STOPS, Math.max(-MOST_STOPS, Number(stops.toFixed(2))));
-  return [{ kind: 'exposure', on: true, strength: 1, values: { stops: held }, reason }];
+  const words = `${reason} The whole is exposed ${held > 0 ? 'up' : 'down'} by ${Math.abs(held)} stops.`;
+  return [{ kind: 'exposure', on: true, strength: 1, values: { stops: held }, reason: words }];
 }

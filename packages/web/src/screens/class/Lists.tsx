@@ -65,7 +65,7 @@ export function AsList({
             : (reading?.trouble ?? 'Not read yet.');
           const said =
             points === 0
-              ? 'nothing said yet'
+              ? 'Nothing said yet'
               : `${sentence(countWord(points))} ${points === 1 ? 'point' : 'points'} said`;
           return (
             <li key={work.id} className="row">
