@@ -114,14 +114,19 @@ export const layersClient = startLayersClient(() => {
   holds = false;
 });
 
+/** The version whose layers are being fetched from the store. */
+let coming: string | null = null;
+
 /** Reads the layers of the open work, unless they are known; its notes count them then. */
 export async function weighOpenWork(): Promise<void> {
   const { history, picture } = session();
   if (history === null || picture === null) return;
   const version = currentVersion(history.present);
-  if (!isLayered(version)) return;
+  if (!isLayered(version) || coming === version.hash) return;
   if (get().of !== version.hash) {
+    coming = version.hash;
     const file = await keeper.picture(version.hash, version.mediaType).catch(() => null);
+    coming = null;
     if (file === null || session().picture !== picture) return;
     await take({ kind: 'file', name: version.name, file }, version.hash);
   }
@@ -149,7 +154,10 @@ export async function takeLayers(
     );
     return;
   }
-  if (layered) return take({ kind: 'file', ...layered }, ownName());
+  if (layered) {
+    await take({ kind: 'file', ...layered }, ownName());
+    return;
+  }
   const before = get().arrangement?.pictures ?? [];
   const named = new Set<string>();
   const pictures = [
@@ -165,7 +173,11 @@ export async function takeLayers(
     flat: flat && all.length > 2 ? all[all.length - 1].name : null,
     pair: flat !== null && all.length === 2,
   };
-  await readArrangement(arrangement);
+  // One bad file takes none along: what was arranged before stands again.
+  const prior = get().arrangement;
+  if (await readArrangement(arrangement)) return;
+  if (prior === null) forget();
+  else await readArrangement(prior);
 }
 
 const GIVEN = { mode: 'src-over', opacity: 1, visible: true } as const;
@@ -191,14 +203,16 @@ function sourceOf({ pictures, flat, pair }: Arrangement): LayerSource | null {
   return { kind: 'pictures', pictures: layers, flat: pictures.find(({ name }) => name === flat) ?? null };
 }
 
-/** Reads what has been arranged. A pair is weighed at once; layers wait until they are in order. */
-async function readArrangement(arrangement: Arrangement): Promise<void> {
+/**
+ * Reads what has been arranged. A pair is weighed at once; layers wait until they are in order.
+ *
+ * @returns false when one of them can't be read
+ */
+async function readArrangement(arrangement: Arrangement): Promise<boolean> {
   const source = sourceOf(arrangement);
-  if (source === null) {
-    forget();
-    return;
-  }
-  await take(source, ownName(), arrangement);
+  if (source !== null) return take(source, ownName(), arrangement);
+  forget();
+  return true;
 }
 
 /** Changes the order, a mode, what is hidden, or which picture shows all of them. */
@@ -210,7 +224,10 @@ export async function arrange(change: Partial<Arrangement>): Promise<void> {
   const same = (a: LayerSource | null): string[] =>
     a?.kind === 'pictures' ? a.pictures.map(({ name }) => name).sort() : [];
   const knows = wanted?.kind === 'pictures' && same(wanted).every((name) => same(source).includes(name));
-  if (!knows || !holds) return readArrangement(next);
+  if (!knows || !holds) {
+    await readArrangement(next);
+    return;
+  }
   set({ arrangement: next, source: wanted, seen: null, stopped: false });
   try {
     const list = await layersClient.run((desk) => desk.arrange(wanted));
@@ -222,8 +239,16 @@ export async function arrange(change: Partial<Arrangement>): Promise<void> {
   }
 }
 
-/** Opens a source and reads its layers; a layered file is weighed as well. */
-async function take(source: LayerSource, of: string, arrangement: Arrangement | null = null): Promise<void> {
+/**
+ * Opens a source and reads its layers; a layered file is weighed as well.
+ *
+ * @returns false when it can't be read; true also when it was stopped, or another one came meanwhile
+ */
+async function take(
+  source: LayerSource,
+  of: string,
+  arrangement: Arrangement | null = null,
+): Promise<boolean> {
   layersClient.stop();
   forget();
   const history = (arrangement === null && readKept(keptText(of))) || EMPTY.history;
@@ -231,12 +256,15 @@ async function take(source: LayerSource, of: string, arrangement: Arrangement | 
   const mine = get().source;
   try {
     await readAgain();
-    if (get().source !== mine) return;
+    if (get().source !== mine) return true;
     if (source.kind !== 'pictures') await weigh();
     await look();
     await compare();
+    return true;
   } catch (error) {
-    if (get().source === mine) tellTrouble(error);
+    if (get().source !== mine) return true;
+    tellTrouble(error);
+    return error instanceof Stopped;
   }
 }
 
@@ -244,6 +272,7 @@ async function take(source: LayerSource, of: string, arrangement: Arrangement | 
 async function readAgain(): Promise<void> {
   const { source } = get();
   if (source === null) return;
+  holds = false;
   set({ read: new Set(), running: { what: 'Reading the layers', progress: STARTING }, stopped: false });
   try {
     const list = await layersClient.run((desk) => desk.open(source));
@@ -279,9 +308,10 @@ function paths(list: ListedPicture['layers']): string[] {
 
 /** Weighs what was read. */
 export async function weigh(): Promise<void> {
-  const { source, running, history } = get();
+  const { source, running, history, seen: before } = get();
   if (source === null || running) return;
-  const choices = history.present;
+  // What belongs together is found among all layers, before anything was decided.
+  const choices = before === null ? NO_CHOICES : history.present;
   try {
     if (!holds) await readAgain();
     const first: Progress = { doing: 'Taking each layer away and looking', share: 0 };

@@ -149,7 +149,7 @@ function GivenLine({
         >
           down
         </button>
-        <button type="button" className="answer" aria-label={`Leave ${name} out`} onClick={leaveOut}>
+        <button type="button" className="answer" aria-label={`leave out ${name}`} onClick={leaveOut}>
           leave out
         </button>
       </p>

@@ -2,7 +2,7 @@ import { differenceWords } from '../../document/layers.ts';
 import { number } from '../../parts/ReadingDetails.tsx';
 import { decide, lookMerged, useThinout } from '../../state/thinout.ts';
 import type { ListedLayer, SeenLayer } from '../../workers/layers/desk.ts';
-import { quoted, worthSentence } from './words.ts';
+import { CELL, quoted, runsOf, worthSentence } from './words.ts';
 
 /** What one layer is worth and why, and what can be done about it. */
 export function LayerDetails({
@@ -20,12 +20,12 @@ export function LayerDetails({
 }) {
   const { seen, merge, merging: pending, history } = useThinout();
   const set = seen?.options.find((it) => it.includes(path));
-  const run = seen?.merges.find((it) => it.includes(path));
+  const run = seen ? runsOf(seen).find((it) => it.includes(path)) : undefined;
   const dropped = history.present.dropped.includes(path);
   const settled = history.present.settled.find((it) => it.path === path);
   const merging = run !== undefined && merge?.paths.join('\n') === run.join('\n');
   return (
-    <div className="layer-details">
+    <div className="layer-details" {...CELL}>
       <p>{gone ? 'It is taken away, and is not in what will be written.' : worthSentence(one, visible)}</p>
       {one.does && visible && !gone && <p>{one.does}</p>}
       {one.map && visible && !gone && (
@@ -40,7 +40,7 @@ export function LayerDetails({
           It can be one with {quoted(run.filter((it) => it !== path))}
           {merging && merge
             ? `: ${differenceWords(merge.difference)}`
-            : pending === run
+            : pending?.join('\n') === run.join('\n')
               ? ': they are being put together'
               : ', without a visible change'}
           .

@@ -5,7 +5,7 @@ import { say } from '../../state/session.ts';
 import { turn, useThinout } from '../../state/thinout.ts';
 import type { ListedPicture, SeenLayers } from '../../workers/layers/desk.ts';
 import { LayerDetails } from './LayerDetails.tsx';
-import { FILTERS, type Filter, passes, type Row, rowsOf, rowWords } from './words.ts';
+import { CELL, FILTERS, type Filter, passes, type Row, rowsOf, rowWords } from './words.ts';
 
 /** All layers, the topmost first; up and down go through them, Space shows and hides, Enter opens. */
 export function LayerTree({
@@ -109,7 +109,7 @@ export function LayerTree({
       {shown.length === 0 ? (
         <p className="quiet">There are none.</p>
       ) : (
-        <div ref={tree} className="tree" role="tree" aria-label="Layers, the topmost first">
+        <div ref={tree} className="tree" role="treegrid" aria-label="Layers, the topmost first">
           {shown.map((row) => {
             const { layer, depth } = row;
             const { path, name, group, visible } = layer;
@@ -123,9 +123,10 @@ export function LayerTree({
                 ? 'not weighed while it was hidden'
                 : rowWords({ ...layer, visible: now }, one);
             return (
+              // biome-ignore lint/a11y/useSemanticElements: a table laid out as a list loses its roles in browsers
               <div
                 key={path}
-                role="treeitem"
+                role="row"
                 className="tree-item"
                 data-layer={path}
                 data-off={away || !now || undefined}
@@ -137,10 +138,9 @@ export function LayerTree({
                 style={{ '--depth': depth } as React.CSSProperties}
                 onFocus={(event) => event.target === event.currentTarget && setFocused(path)}
                 onKeyDown={(event) => onKeyDown(event, row)}
+                onClick={(event) => (event.target as HTMLElement).closest('.tree-row') && open(path)}
               >
-                {/* biome-ignore lint/a11y/noStaticElementInteractions: the tree item is what has the keys */}
-                {/* biome-ignore lint/a11y/useKeyWithClickEvents: the tree item is what has the keys */}
-                <div className="tree-row" onClick={() => open(path)}>
+                <div className="tree-row" {...CELL}>
                   <span className="tree-name">{group ? `${name} (group)` : name}</span>
                   <span className="caption quiet">
                     {!seen && !group ? (read.has(path) ? words || 'read' : 'not read yet') : words}
@@ -154,15 +154,17 @@ export function LayerTree({
                   )}
                 </div>
                 {seen && !away && (
-                  <button
-                    type="button"
-                    className="clause caption tree-turn"
-                    tabIndex={-1}
-                    aria-label={`${now ? 'Hide' : 'Show'} ${name} for a look`}
-                    onClick={() => turnTold(path, name)}
-                  >
-                    {now ? 'hide' : 'show'}
-                  </button>
+                  <div {...CELL}>
+                    <button
+                      type="button"
+                      className="clause caption tree-turn"
+                      tabIndex={-1}
+                      aria-label={`${now ? 'Hide' : 'Show'} ${name} for a look`}
+                      onClick={() => turnTold(path, name)}
+                    >
+                      {now ? 'hide' : 'show'}
+                    </button>
+                  </div>
                 )}
                 {chosen === path && one && (
                   <LayerDetails

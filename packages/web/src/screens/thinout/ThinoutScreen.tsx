@@ -149,6 +149,7 @@ export default function ThinoutScreen({
           ) : (
             <div className="empty">
               <div className="empty-picture">
+                <h1>Layers</h1>
                 <p className="lead">
                   {running
                     ? 'The picture hangs here once its layers are read.'

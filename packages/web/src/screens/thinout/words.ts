@@ -2,6 +2,9 @@ import { countWord, type FlattenStage, listOf, percent, sentence } from '@halfli
 import { number } from '../../parts/ReadingDetails.tsx';
 import type { ListedLayer, SeenLayer, SeenLayers } from '../../workers/layers/desk.ts';
 
+/** A part of a row of the list, for those who hear it. */
+export const CELL = { role: 'gridcell' } as const;
+
 /** A layer in the list: as it stands in the file, with how deep in groups it lies. */
 export interface Row {
   readonly layer: ListedLayer;
@@ -25,9 +28,15 @@ export function passes(filter: Filter, path: string, seen: SeenLayers | null): b
   if (filter === 'all' || seen === null) return true;
   const layer = seen.layers.find((one) => one.path === path);
   if (filter === 'nothing') return layer?.redundant === true;
-  if (filter === 'one') return seen.merges.some((run) => run.includes(path));
+  if (filter === 'one') return runsOf(seen).some((run) => run.includes(path));
   if (filter === 'options') return seen.options.some((set) => set.includes(path));
   return layer?.kind === 'effect' && !layer.redundant;
+}
+
+/** Neighbours that can be one, apart from those that show nothing: these go altogether. */
+export function runsOf({ merges, layers }: SeenLayers): readonly (readonly string[])[] {
+  const idle = new Set(layers.filter(({ redundant }) => redundant).map(({ path }) => path));
+  return merges.map((run) => run.filter((path) => !idle.has(path))).filter((run) => run.length > 1);
 }
 
 export const FILTERS: readonly (readonly [Filter, string])[] = [
@@ -86,15 +95,14 @@ export function leadSentence(list: readonly ListedLayer[], seen: SeenLayers | nu
   const effects = seen.layers.filter(
     ({ path, kind, redundant }) => kind === 'effect' && !redundant && painted.has(path) && shown.has(path),
   ).length;
+  const runs = runsOf(seen);
   const parts = [
     ...(idle > 0 ? [`${countWord(idle)} ${idle === 1 ? 'shows' : 'show'} nothing`] : []),
     ...(seen.options.length > 0
       ? [`${countWord(seen.options.length)} ${seen.options.length === 1 ? 'choice is' : 'choices are'} open`]
       : []),
-    ...(seen.merges.length > 0
-      ? [
-          `${countWord(seen.merges.flat().length)} can be ${seen.merges.length === 1 ? 'one' : countWord(seen.merges.length)}`,
-        ]
+    ...(runs.length > 0
+      ? [`${countWord(runs.flat().length)} can be ${runs.length === 1 ? 'one' : countWord(runs.length)}`]
       : []),
     ...(effects > 0 ? [`${countWord(effects)} ${effects === 1 ? 'is an effect' : 'are effects'}`] : []),
   ];

@@ -1,72 +1,64 @@
-import { type LayersReading, type Raster, turnHues } from '@halflight/engine';
+import { type LayerNode, type LayersReading, type Raster, turnHues } from '@halflight/engine';
+import { choose, type LayersHow, setLayer } from '@halflight/files/layers';
+import type { OpenRaster } from '@halflight/files/openraster';
 import { type Choices, goneOf } from '../../document/layers.ts';
-
-/** What stored layers and layers in memory have in common. */
-interface Node {
-  readonly path: string;
-  readonly visible: boolean;
-  readonly opacity: number;
-}
-
-/** What some of them have. */
-interface Parts<N> {
-  readonly children?: readonly N[];
-  readonly isolated?: boolean;
-  readonly raster?: Raster;
-  readonly attributes?: Readonly<Record<string, string>>;
-}
 
 /**
  * The layers after what was decided: some are gone, of each set one is left visible, settled ones have their hue and
- * strength. A node that nothing was decided about stays the same object. Layers in a file have no pixels here: their
- * hues are turned where those are read (`turnOf`).
+ * strength. A node that nothing was decided about stays the same object.
  *
  * @param turned paths whose visibility is turned about, only for a look
  */
-export function decidedNodes<N extends Node>(
-  nodes: readonly N[],
+export function decidedNodes(
+  nodes: readonly LayerNode[],
   choices: Choices,
   turned: readonly string[] = [],
-): N[] {
+): LayerNode[] {
   const gone = goneOf(choices);
-  const shown = new Map(
-    choices.chosen.flatMap(({ set, kept }) => set.map((path) => [path, path === kept] as const)),
-  );
+  const shown = shownOf(choices);
   const settled = new Map(choices.settled.map((one) => [one.path, one]));
-  const walk = (list: readonly N[], turn: number): N[] =>
-    list.flatMap((node) => {
+  const walk = (list: readonly LayerNode[], turn: number): LayerNode[] =>
+    list.flatMap((node): LayerNode[] => {
       if (gone.has(node.path)) return [];
-      const parts = node as Parts<N>;
       const own = settled.get(node.path);
       const decided = shown.get(node.path) ?? node.visible;
       const visible = turned.includes(node.path) ? !decided : decided;
       const opacity = own?.opacity ?? node.opacity;
-      const children = parts.children && walk(parts.children, turn + (own?.turn ?? 0));
-      const raster = parts.raster && turnedRaster(parts.raster, turn + (own?.turn ?? 0));
-      const same =
-        visible === node.visible &&
-        opacity === node.opacity &&
-        raster === parts.raster &&
-        (!children || sameList(children, parts.children ?? []));
-      if (same) return [node];
-      return [
-        withAttributes({
-          ...node,
-          visible,
-          opacity,
-          ...(raster && { raster }),
-          ...(children && { children, isolated: parts.isolated || opacity < 1 }),
-        }),
-      ];
+      const turns = turn + (own?.turn ?? 0);
+      const same = visible === node.visible && opacity === node.opacity;
+      if (node.kind === 'layer') {
+        const raster = turnedRaster(node.raster, turns);
+        return [same && raster === node.raster ? node : { ...node, visible, opacity, raster }];
+      }
+      const children = walk(node.children, turns);
+      if (
+        same &&
+        children.every((child, i) => child === node.children[i]) &&
+        children.length === node.children.length
+      )
+        return [node];
+      // A group that is thinned is put together on its own first.
+      return [{ ...node, visible, opacity, children, isolated: node.isolated || opacity < 1 }];
     });
   return walk(nodes, 0);
 }
 
-/** Degrees by which the hues of a layer are turned, by itself and by the groups it is in. */
-export function turnOf(path: string, { settled }: Choices): number {
-  return settled
-    .filter((one) => path === one.path || path.startsWith(`${one.path}/`))
-    .reduce((sum, { turn }) => sum + turn, 0);
+/** Of layers of which one was chosen: which is visible. */
+function shownOf({ chosen }: Choices): ReadonlyMap<string, boolean> {
+  return new Map(chosen.flatMap(({ set, kept }) => set.map((path) => [path, path === kept] as const)));
+}
+
+/** The same for a file: it is read and written as it was decided. What was taken away is left to the thinning. */
+export function decidedFile(file: OpenRaster, choices: Choices, how: LayersHow): OpenRaster {
+  const gone = goneOf(choices);
+  const shown = shownOf(choices);
+  const one = choices.chosen.reduce(
+    (now, { set, kept, others }) => (gone.has(kept) ? now : choose(now, [set], kept, others)),
+    file,
+  );
+  return choices.settled
+    .filter(({ path }) => !gone.has(path) && shown.get(path) !== false)
+    .reduce((now, { path, ...setting }) => setLayer(now, path, setting, how), one);
 }
 
 /** Pixels that were turned last, so that the same look is not made twice. */
@@ -81,31 +73,10 @@ function turnedRaster(raster: Raster, turn: number): Raster {
   return next;
 }
 
-/** In a file both stand among the attributes as well. */
-function withAttributes<N extends Node>(node: N): N {
-  const { attributes } = node as Parts<N>;
-  if (!attributes) return node;
-  const { visibility: _, ...others } = attributes;
-  return {
-    ...node,
-    attributes: {
-      ...others,
-      opacity: String(node.opacity),
-      ...(node.visible ? {} : { visibility: 'hidden' }),
-    },
-  };
-}
-
-function sameList<T>(a: readonly T[], b: readonly T[]): boolean {
-  return a.length === b.length && a.every((item, i) => item === b[i]);
-}
-
 /** What was read, of the layers that are left: a choice that was made is none any more. */
 export function decidedReading(reading: LayersReading, choices: Choices): LayersReading {
   const gone = goneOf(choices);
-  const shown = new Map(
-    choices.chosen.flatMap(({ set, kept }) => set.map((path) => [path, path === kept] as const)),
-  );
+  const shown = shownOf(choices);
   const left = (path: string): boolean =>
     ![...gone].some((other) => path === other || path.startsWith(`${other}/`));
   const lists = (all: readonly (readonly string[])[]): string[][] =>

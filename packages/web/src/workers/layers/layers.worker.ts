@@ -3,7 +3,6 @@ import {
   type ColourSpace,
   doesSentence,
   findNode,
-  flattenPlan,
   type LayerDoes,
   type LayerNode,
   type LayerReading,
@@ -18,11 +17,17 @@ import {
   smallStack,
   sweepAxes,
   thinStack,
-  turnHues,
-  whatLayersDo,
 } from '@halflight/engine';
 import { breathe, type Codec } from '@halflight/files';
-import { flatten, gather, mergedNotes, readPair, weigh } from '@halflight/files/layers';
+import {
+  flatten,
+  gather,
+  mergedNotes,
+  planStages,
+  readPair,
+  weigh,
+  weighDeeds,
+} from '@halflight/files/layers';
 import {
   bytesSource,
   type OpenRaster,
@@ -35,7 +40,7 @@ import type { Choices } from '../../document/layers.ts';
 import type { ScreenSpace } from '../../picture/desk.ts';
 import { decodePicture, readyCodec } from '../picture/decode.ts';
 import { LIMIT } from '../picture/layered.ts';
-import { decidedNodes, decidedReading, turnOf } from './choices.ts';
+import { decidedFile, decidedNodes, decidedReading } from './choices.ts';
 import type {
   LayerSource,
   LayersDesk,
@@ -72,8 +77,8 @@ let held: Held | null = null;
 let pair: { readonly raster: Raster; readonly reading: LayerReading } | null = null;
 /** The flat picture of pictures, at the size of the close view. */
 let flat: { readonly of: Blob; readonly raster: Raster } | null = null;
-/** Counts plans: only the last one is made to its end. */
-let plans = 0;
+/** Only the last plan is made to its end. */
+let planning = new AbortController();
 let running = new AbortController();
 /** Counts sheets: one that was closed or followed by another is not made any further. */
 let sheets = 0;
@@ -141,14 +146,9 @@ const desk: LayersDesk = {
     const now = await weigh({ stack: decided, depth, space }, { signal, onProgress: tell });
     const reading = before === null ? now : withNumbers(before, now);
     held = { ...need(), reading };
-    const steps = whatLayersDo(reading);
-    for (;;) {
-      const { done, value } = steps.next();
-      if (done) return seenOf(reading, value);
-      progress({ doing: 'Asking what each does to mood, hues and headroom', share: 0.9 + 0.1 * value });
-      await breathe();
-      signal.throwIfAborted();
-    }
+    const tellDeeds = (share: number): void =>
+      progress({ doing: 'Asking what each does to mood, hues and headroom', share: 0.9 + 0.1 * share });
+    return seenOf(reading, await weighDeeds(reading, { signal, onProgress: tellDeeds }));
   },
 
   async look({ choices, turned }) {
@@ -197,17 +197,17 @@ const desk: LayersDesk = {
   },
 
   async plan(choices) {
-    const mine = ++plans;
+    planning.abort();
+    planning = new AbortController();
+    const { signal } = planning;
     const { stack, depth, space, reading } = need();
     if (!reading) return null;
-    const nodes = decidedNodes(stack.nodes, choices);
-    const steps = flattenPlan({ ...stack, nodes }, decidedReading(reading, choices), depth, space);
-    for (;;) {
-      const { done, value } = steps.next();
-      if (done) return value;
-      await breathe();
-      if (mine !== plans) return null;
-    }
+    const decided = { ...stack, nodes: decidedNodes(stack.nodes, choices) };
+    const small = { stack: decided, depth, space };
+    return planStages(small, decidedReading(reading, choices), { signal }).catch((error: unknown) => {
+      if (signal.aborted) return null;
+      throw error;
+    });
   },
 
   async lookMerged(paths, choices) {
@@ -226,11 +226,7 @@ const desk: LayersDesk = {
     try {
       const from = needFile();
       const how = { codec: await codec(), limitMegapixels: LIMIT, signal };
-      const decided = turnedFile(
-        { ...from, name, nodes: decidedNodes(from.nodes, choices) },
-        choices,
-        how.codec,
-      );
+      const decided = { ...decidedFile(from, choices, how), name };
       const count = layersOf(need().stack.nodes).length;
       let read = 0;
       progress({ doing: 'Putting the layers together', share: 0 });
@@ -238,7 +234,12 @@ const desk: LayersDesk = {
         progress({ doing: 'Putting the layers together', share: (0.5 * ++read) / count }),
       );
       progress({ doing: 'Writing the layers and reading them back', share: null });
-      const { bytes } = await flatten(decided, gathered, thinning, how);
+      const { bytes } = await flatten(
+        decided,
+        gathered,
+        { ...thinning, dropped: [...thinning.dropped, ...choices.dropped] },
+        how,
+      );
       const blob = new Blob([bytes], { type: 'image/openraster' });
       return { blob, name, readBack: true };
     } catch (error) {
@@ -293,24 +294,6 @@ function unsettled(path: string, choices: Choices): { stack: LayerStack; node: L
   const node = findNode(nodes, path);
   if (node === null) throw new Error(`The layer “${path}” was taken away.`);
   return { stack: { ...stack, nodes }, node };
-}
-
-/** A file whose settled layers come with their hues turned. */
-function turnedFile(from: OpenRaster, choices: Choices, by: Codec): OpenRaster {
-  return {
-    ...from,
-    async layer(layer) {
-      const bytes = await from.layer(layer);
-      const turn = turnOf(layer.path, choices);
-      if (turn === 0) return bytes;
-      const { raster, profile } = await by.decode(bytes, {
-        name: `${layer.path}.png`,
-        limitMegapixels: LIMIT,
-      });
-      const png = await by.encode(turnHues(raster, turn), { format: 'png', ...(profile ? { profile } : {}) });
-      return new Uint8Array(png);
-    },
-  };
 }
 
 /** What was read first, with the numbers of the layers that are left: what belongs together stays as it was found. */
