@@ -1,17 +1,9 @@
 import '../../offline/guard.ts';
 import {
-  type Census,
-  checkLine,
-  deltaOk,
-  type Examination,
-  editCensus,
-  editView,
   examine,
   type Finding,
   type Intent,
-  linearToOklab,
   makeViews,
-  type ReadingInput,
   type Recipe,
   readingInput,
   readyRecipe,
@@ -20,13 +12,9 @@ import {
   seriesMeasures,
   stepKind,
   strengthsOf,
-  type Triple,
   takeCensus,
   takeOut,
-  takeSurvey,
   type View,
-  type Views,
-  viewsOf,
   workOfLine,
 } from '@halflight/engine';
 import type { Decoded } from '@halflight/files';
@@ -38,22 +26,14 @@ import { fileOf, nameAfter } from '../picture/edit/file.ts';
 import { proposeInPortions } from '../picture/edit/propose.ts';
 import { writeEdited } from '../picture/edit/write.ts';
 import { paintView } from '../picture/paint.ts';
-import { placesOf } from '../picture/places.ts';
 import type { ClassDesk, ProposedEdit, WorkFile } from './desk.ts';
+import { edited, examineEdited, type Held, lineOf, meanChange, valuesOf, withPlaces } from './held.ts';
 
 /** Long sides of what is kept of a work: on the plane, and on the wall and its page. */
 const SMALL = 320;
 const PAGE = 1600;
 
 /** The one picture that is held: a proposal often follows the reading. */
-interface Held {
-  readonly id: string;
-  /** With the work alone as its raster where it is a photograph or a screenshot of one. */
-  readonly source: Decoded;
-  readonly photographed: boolean;
-  readonly census: Census;
-  readonly views: Views;
-}
 let held: Held | null = null;
 let appFolder = '';
 
@@ -178,16 +158,6 @@ const desk: ClassDesk = {
   },
 };
 
-/** The line of `check` for a picture. */
-function lineOf(
-  { facts, raster }: Decoded,
-  readings: Examination['readings'],
-  findings: readonly Finding[],
-): string {
-  const told = readings.map(({ id, reading: { value, evidence } }) => ({ id, value, evidence }));
-  return checkLine({ picture: facts, readings: told, findings }, raster.space);
-}
-
 /** The smallest edit against an intent; null when the search was given up. */
 async function proposalFor(
   { source, census, views, photographed }: Held,
@@ -213,26 +183,6 @@ async function attached(
   const after = reduceView(edited(recipe, views, source), PAGE);
   const { width, height } = after;
   return { recipe, summary, steps, width, height, after: await jpegOf(after, 0.92) };
-}
-
-/** The edited picture, read again. */
-function examineEdited(
-  { source, census, views, photographed }: Held,
-  recipe: Recipe,
-  intent: Intent,
-): { after: Examination; close: View } {
-  const { facts, raster } = source;
-  const ready = readyRecipe(recipe, views.close);
-  const close = edited(recipe, views, source);
-  const counted = ready.areas.length > 0 ? takeSurvey(views.close, ready.areas) : census;
-  const input: ReadingInput = readingInput({
-    picture: facts,
-    census: { ...editCensus(ready, counted, raster.space), area: census.area },
-    views: viewsOf(close),
-    intent,
-    photographed,
-  });
-  return { after: examine(input), close };
 }
 
 /** The edited picture at full size, read back and held against what was meant. */
@@ -266,35 +216,6 @@ async function hold({ id, file, name }: WorkFile, progress: (p: Progress) => voi
   await breathe();
   held = { id, source, photographed, census, views: makeViews(raster) };
   return held;
-}
-
-function edited(recipe: Recipe, { close }: Views, { raster }: Decoded): View {
-  return editView(readyRecipe(recipe, close), close, raster.space);
-}
-
-/** Findings that only have a map get its places, so that they can be drawn on a page. */
-function withPlaces(finding: Finding, readings: Examination['readings']): Finding {
-  if (finding.places !== undefined || finding.map === undefined) return finding;
-  const make = readings.find(({ id }) => id === finding.reading)?.reading.maps[finding.map];
-  return make ? { ...finding, places: placesOf(make()) } : finding;
-}
-
-/** Every number of the readings that can tell. */
-function valuesOf(readings: Examination['readings']): Record<string, number | null> {
-  const told = readings.filter(({ reading }) => reading.evidence.level !== 'weak');
-  return Object.fromEntries(
-    told.flatMap(({ id, measures }) => measures.map(({ key, value }) => [`${id}.${key}`, value] as const)),
-  );
-}
-
-/** Mean ΔE_OK between two views of the same size, over every seventh pixel. */
-function meanChange(a: View, b: View): number {
-  let sum = 0;
-  let count = 0;
-  const at = (view: View, p: number): Triple => [view.rgb[3 * p], view.rgb[3 * p + 1], view.rgb[3 * p + 2]];
-  for (let p = 0; p < a.width * a.height; p += 7, count++)
-    sum += deltaOk(linearToOklab(at(a, p)), linearToOklab(at(b, p)));
-  return sum / Math.max(1, count);
 }
 
 async function jpegOf(view: View, quality: number): Promise<Blob> {
