@@ -108,5 +108,5 @@ test('a shade that ignores the light: its colours, its curve, why, the guide, an
   await page.locator('.option', { hasText: 'Under water' }).click();
   await page.getByRole('button', { name: 'The light is decided: under water.' }).waitFor();
   await page.getByRole('button', { name: 'Undo turning the light' }).waitFor();
-  await page.getByRole('button', { name: 'an edit of two steps' }).waitFor();
+  await page.getByRole('button', { name: 'an edit of three steps' }).waitFor();
 });
