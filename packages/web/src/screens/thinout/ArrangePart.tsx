@@ -1,7 +1,9 @@
 import { differenceWords } from '../../document/layers.ts';
 import { Chosen } from '../../parts/Chosen.tsx';
 import { Value } from '../../parts/Value.tsx';
-import { type Arrangement, arrange, useThinout, weigh } from '../../state/thinout.ts';
+import { arrange } from '../../state/thinout/arranging.ts';
+import { type Arrangement, useThinout } from '../../state/thinout/store.ts';
+import { weigh } from '../../state/thinout/weighing.ts';
 import type { GivenPicture } from '../../workers/layers/desk.ts';
 import { MODES } from './words.ts';
 

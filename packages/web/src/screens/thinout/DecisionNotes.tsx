@@ -1,7 +1,8 @@
 import { countWord, sentence } from '@halflight/engine';
 import { chosenOf, goneOf } from '../../document/layers.ts';
 import { NoteFrame } from '../../parts/NoteFrame.tsx';
-import { decide, useThinout } from '../../state/thinout.ts';
+import { decide } from '../../state/thinout/deciding.ts';
+import { useThinout } from '../../state/thinout/store.ts';
 import type { ListedPicture, SeenLayers } from '../../workers/layers/desk.ts';
 import { quoted, rowsOf } from './words.ts';
 

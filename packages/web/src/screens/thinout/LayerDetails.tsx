@@ -1,6 +1,8 @@
 import { differenceWords } from '../../document/layers.ts';
 import { number } from '../../parts/ReadingDetails.tsx';
-import { decide, lookMerged, useThinout } from '../../state/thinout.ts';
+import { decide } from '../../state/thinout/deciding.ts';
+import { lookMerged } from '../../state/thinout/looking.ts';
+import { useThinout } from '../../state/thinout/store.ts';
 import type { ListedLayer, SeenLayer } from '../../workers/layers/desk.ts';
 import { CELL, quoted, runsOf, worthSentence } from './words.ts';
 

@@ -6,7 +6,9 @@ import { number } from '../../parts/ReadingDetails.tsx';
 import { OptionGrid } from '../../parts/sheet/OptionGrid.tsx';
 import { Stopped } from '../../picture/client.ts';
 import { say, trouble } from '../../state/session.ts';
-import { decide, layersClient, useThinout } from '../../state/thinout.ts';
+import { decide } from '../../state/thinout/deciding.ts';
+import { hold, layersClient } from '../../state/thinout/holding.ts';
+import { useThinout } from '../../state/thinout/store.ts';
 import type { LayersDesk, OptionLook, SweepAxes } from '../../workers/layers/desk.ts';
 
 /** Small pictures as the worker makes them; those of a closed sheet are let go. */
@@ -19,8 +21,8 @@ function useLooks(ask: (desk: Remote<LayersDesk>, each: (look: OptionLook) => vo
       if (wanted) setLooks((old) => [...old, look]);
       else look.bitmap.close();
     };
-    layersClient
-      .run((desk) => ask(desk, proxy(each)))
+    hold()
+      .then(() => layersClient.run((desk) => ask(desk, proxy(each))))
       .catch((error: Error) => {
         if (wanted && !(error instanceof Stopped) && error.name !== 'AbortError')
           trouble('reading', `The options could not be made: ${error.message}`);

@@ -2,7 +2,8 @@ import { countWord, type FlattenStage, STAGES, type StageName, sentence } from '
 import { NoteFrame } from '../../parts/NoteFrame.tsx';
 import { Waiting } from '../../parts/Waiting.tsx';
 import { Ways } from '../../parts/Ways.tsx';
-import { stopWritingLayers, thinned, useThinout } from '../../state/thinout.ts';
+import { useThinout } from '../../state/thinout/store.ts';
+import { stopWritingLayers, thinned } from '../../state/thinout/writing.ts';
 import { useWrite } from '../../state/write.ts';
 import { lostWords } from './words.ts';
 

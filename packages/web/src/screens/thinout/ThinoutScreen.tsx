@@ -18,19 +18,11 @@ import type { OpenedPicture } from '../../picture/desk.ts';
 import { keeper } from '../../state/desks.ts';
 import { openIncoming } from '../../state/open.ts';
 import { set } from '../../state/session.ts';
-import {
-  isStale,
-  leaveOthers,
-  redoChoice,
-  redoChoiceWords,
-  stopThinout,
-  takeLayers,
-  undoChoice,
-  undoChoiceWords,
-  useThinout,
-  weigh,
-  weighOpenWork,
-} from '../../state/thinout.ts';
+import { redoChoice, redoChoiceWords, undoChoice, undoChoiceWords } from '../../state/thinout/deciding.ts';
+import { takeLayers } from '../../state/thinout/opening.ts';
+import { useThinout } from '../../state/thinout/store.ts';
+import { leaveOthers, weighOpenWork } from '../../state/thinout/taking.ts';
+import { isStale, stopThinout, weigh } from '../../state/thinout/weighing.ts';
 import { useWrite } from '../../state/write.ts';
 import { ArrangePart } from './ArrangePart.tsx';
 import { DecisionNotes, optionsNote } from './DecisionNotes.tsx';

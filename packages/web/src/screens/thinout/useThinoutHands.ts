@@ -1,5 +1,5 @@
 import { useEffect } from 'react';
-import { redoChoice, undoChoice } from '../../state/thinout.ts';
+import { redoChoice, undoChoice } from '../../state/thinout/deciding.ts';
 
 /** On this screen undo takes back what was decided about layers, and opening files opens layers. */
 export function useThinoutHands(): void {

@@ -135,8 +135,8 @@ export interface LayersDesk {
   read(each: (path: string) => void): Promise<ReadPicture>;
   /** The pictures in another order, with other modes, opacities or visibility: nothing is read again. */
   arrange(source: Extract<LayerSource, { kind: 'pictures' }>): Promise<ListedPicture>;
-  /** Weighs the layers after what was decided; what is gone keeps the worth that it had. */
-  weigh(choices: Choices, progress: (p: Progress) => void): Promise<SeenLayers>;
+  /** Weighs the layers after what was decided; what is gone keeps the worth that it had in the reading `before`. */
+  weigh(choices: Choices, before: LayersReading | null, progress: (p: Progress) => void): Promise<SeenLayers>;
   look(looked: Looked): Promise<ImageBitmap>;
   /** How the layers together differ from the flat picture; null without one. */
   flatDifference(): Promise<Difference | null>;
@@ -158,8 +158,12 @@ export interface LayersDesk {
   ): Promise<void>;
   /** The sheet is closed: no more small pictures are wanted. */
   closeSheet(): Promise<void>;
-  /** From keeping all that was decided to one layer, each stage with what it loses; null when a later plan came. */
-  plan(choices: Choices): Promise<readonly FlattenStage[] | null>;
+  /**
+   * From keeping all that was decided to one layer, each stage with what it loses; null when a later plan came.
+   *
+   * @param reading what the layers are worth
+   */
+  plan(choices: Choices, reading: LayersReading): Promise<readonly FlattenStage[] | null>;
   lookMerged(paths: readonly string[], choices: Choices): Promise<MergeLook>;
   /** What was decided as a new layered file, thinned and read back. Null when it was stopped. */
   write(

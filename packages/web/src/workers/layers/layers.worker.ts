@@ -59,7 +59,7 @@ interface Held {
   readonly space: ColourSpace;
   readonly profile: Uint8Array | null;
   readonly looker: Looker;
-  /** What the layers are worth, once they were weighed. */
+  /** What the layers are worth, with maps, once they were weighed. */
   readonly reading: LayersReading | null;
 }
 
@@ -136,14 +136,17 @@ const desk: LayersDesk = {
     return listed(file);
   },
 
-  async weigh(choices, progress) {
+  async weigh(choices, given, progress) {
     const signal = begin();
     if (pair) return seenOf({ layers: [pair.reading], options: [], merges: [] }, new Map());
     const tell = (share: number): void =>
       progress({ doing: 'Taking each layer away and looking', share: 0.9 * share });
-    const { stack, depth, space, reading: before } = need();
+    const { stack, depth, space, reading: known } = need();
+    const before = known ?? given;
     const decided = { ...stack, nodes: decidedNodes(stack.nodes, choices) };
     const now = await weigh({ stack: decided, depth, space }, { signal, onProgress: tell });
+    // What is held may be another picture by now.
+    signal.throwIfAborted();
     const reading = before === null ? now : withNumbers(before, now);
     held = { ...need(), reading };
     const tellDeeds = (share: number): void =>
@@ -196,12 +199,11 @@ const desk: LayersDesk = {
     }
   },
 
-  async plan(choices) {
+  async plan(choices, reading) {
     planning.abort();
     planning = new AbortController();
     const { signal } = planning;
-    const { stack, depth, space, reading } = need();
-    if (!reading) return null;
+    const { stack, depth, space } = need();
     const decided = { ...stack, nodes: decidedNodes(stack.nodes, choices) };
     const small = { stack: decided, depth, space };
     return planStages(small, decidedReading(reading, choices), { signal }).catch((error: unknown) => {

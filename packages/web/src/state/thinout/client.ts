@@ -1,8 +1,8 @@
 // However the build cuts its files: the guard is there before a worker is started.
-import '../offline/guard.ts';
+import '../../offline/guard.ts';
 import { type Remote, wrap } from 'comlink';
-import { Stopped, screenSpace } from '../picture/client.ts';
-import type { LayersDesk } from '../workers/layers/desk.ts';
+import { Stopped, screenSpace } from '../../picture/client.ts';
+import type { LayersDesk } from '../../workers/layers/desk.ts';
 
 /** The worker lets others through many times a second, but not while a file is packed: after so long it is ended. */
 const PATIENCE = 1500;
@@ -13,14 +13,15 @@ export interface LayersClient {
   run<T>(job: (desk: Remote<LayersDesk>) => Promise<T>): Promise<T>;
   /** Stops what runs. A worker that stays deaf is ended, and holds no picture any more: `onEnd` is told. */
   stop(): void;
-  /** Ends the worker, and with it what it holds. */
-  end(): void;
+  /** Waits until what was stopped has ended, one way or the other; what is asked before may end with it. */
+  calm(): Promise<void>;
 }
 
 export function startLayersClient(onEnd: () => void): LayersClient {
   let worker: Worker | null = null;
   let desk: Remote<LayersDesk> | null = null;
   const aborts = new Set<(reason: Error) => void>();
+  let stopping = Promise.resolve();
 
   const end = (reason: Error): void => {
     worker?.terminate();
@@ -35,7 +36,9 @@ export function startLayersClient(onEnd: () => void): LayersClient {
   };
   const current = (): Remote<LayersDesk> => {
     if (desk) return desk;
-    worker = new Worker(new URL('../workers/layers/layers.worker.ts', import.meta.url), { type: 'module' });
+    worker = new Worker(new URL('../../workers/layers/layers.worker.ts', import.meta.url), {
+      type: 'module',
+    });
     worker.addEventListener('error', (event) => {
       event.preventDefault();
       end(new Error('The part that reads layers stopped unexpectedly. Nothing is lost; read them again.'));
@@ -58,17 +61,15 @@ export function startLayersClient(onEnd: () => void): LayersClient {
       }
     },
     stop() {
-      if (aborts.size === 0) return;
+      if (aborts.size === 0 || desk === null) return;
       giveUp(new Stopped());
-      let heard = false;
       const mine = worker;
-      void desk?.stop().then(() => {
-        heard = true;
+      const heard = desk.stop().then(() => true);
+      const late = new Promise<false>((tell) => setTimeout(() => tell(false), PATIENCE));
+      stopping = Promise.race([heard, late]).then((calm) => {
+        if (!calm && mine !== null && mine === worker) end(new Stopped());
       });
-      setTimeout(() => {
-        if (!heard && mine !== null && mine === worker) end(new Stopped());
-      }, PATIENCE);
     },
-    end: () => end(new Stopped()),
+    calm: () => stopping,
   };
 }
