@@ -70,6 +70,7 @@ export { type Survey, takeSurvey } from './edits/survey.ts';
 export { type Answer, settles } from './findings/answer.ts';
 export type { Finding, Origin, Place, Swatch } from './findings/finding.ts';
 export { leftOutOf } from './findings/leftOut.ts';
+export { repaintPlaces } from './findings/repaint.ts';
 export { WORKS_NEEDED } from './findings/thresholds/threshold.ts';
 export { countWord, listOf, percent, sentence } from './findings/wording.ts';
 export { drawGuide, hexIn } from './guide/guide.ts';

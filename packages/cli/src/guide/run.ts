@@ -8,6 +8,7 @@ import {
   type Place,
   type Raster,
   readingInput,
+  repaintPlaces,
 } from '@halflight/engine';
 import { type Codec, type Decoded, FileTrouble } from '@halflight/files';
 import { openCodec, readBytes, writeAtomically } from '@halflight/files/node';
@@ -16,7 +17,6 @@ import { tellTrouble } from '../check/outcome.ts';
 import { colourLines } from '../check/places.ts';
 import { readBaseline, readIntent } from '../inputs.ts';
 import { EXIT, WrongUse } from '../trouble.ts';
-import { repaintPlaces } from './places.ts';
 
 export interface GuideOptions {
   readonly out: string;
@@ -39,7 +39,7 @@ export async function guide(path: string, options: GuideOptions): Promise<number
     });
     for (const note of decoded.notes) process.stderr.write(`${note}\n`);
     const examination = look(decoded, intent, baseline);
-    const places = repaintPlaces(examination);
+    const places = repaintPlaces(examination.findings);
     await writeAtomically(options.out, await layerOf(codec, decoded, places));
     if (places.length === 0) process.stderr.write(`${whyEmpty(examination)}\n`);
     for (const line of colourLines(places, decoded.raster.space)) process.stderr.write(`${line}\n`);

@@ -48,6 +48,7 @@ import {
   reportPage,
   sheetSvg,
 } from '@halflight/pages';
+import { guidePlaces } from '../apply/guide.ts';
 import { typeface } from '../report/fonts.ts';
 import { makeReport } from '../report/make.ts';
 import { keepOriginal } from '../trouble.ts';
@@ -115,6 +116,7 @@ async function makeFiles(
   const made = await writePicture(codec, decoded, recipe, settings, {
     number,
     close,
+    ...(settings.format === 'openraster' && { places: guidePlaces(decoded, order.intent) }),
     ...(profile && { profile }),
   });
   const files: string[] = [];

@@ -1,4 +1,4 @@
-import type { ColourSpace, HandoverSettings, ReadyRecipe, SizePlan, View } from '@halflight/engine';
+import type { ColourSpace, HandoverSettings, Place, ReadyRecipe, SizePlan, View } from '@halflight/engine';
 import { FileTrouble } from '../trouble.ts';
 import type { Codec, Decoded, EncodeOptions } from '../types.ts';
 import { metadataFor } from './metadata.ts';
@@ -15,6 +15,8 @@ export interface HandoverOptions {
   readonly number?: number;
   /** The picture's close view, where it is known already; made when areas need one. */
   readonly close?: View;
+  /** What the guide layer of a layered file shows (`repaintPlaces`). */
+  readonly places?: readonly Place[];
   readonly signal?: AbortSignal;
   readonly onProgress?: (progress: { readonly doing: string; readonly share: number }) => void;
 }

@@ -9,11 +9,11 @@ import {
   handoverRows,
   makeCloseView,
   planSize,
-  type ReadyRecipe,
   type Recipe,
   readyRecipe,
   workingSteps,
 } from '@halflight/engine';
+import { editLayers, type LayersTarget } from '../layers/edit.ts';
 import { FileTrouble } from '../trouble.ts';
 import type { Codec, EncodeOptions } from '../types.ts';
 import { inInks } from './inksFile.ts';
@@ -29,7 +29,6 @@ import {
   type Written,
   written,
 } from './job.ts';
-import { writeLayered } from './layered.ts';
 import { type OutputProfile, openProfile } from './profileFile.ts';
 import { openWitness, witnessOf } from './witness.ts';
 
@@ -66,7 +65,7 @@ export async function writePicture(
   })}.${ENDINGS[settings.format]}`;
   const job: Job = { codec, source, ready, edits: steps.length > 0, plan, settings, options, name };
   const output = profileOf(settings, options);
-  if (settings.format === 'openraster') return layered(job);
+  if (settings.format === 'openraster') return layered(job, recipe);
   if (output && !output.space) return inInks(job, await codec.openInks(output));
   return inSpace(job, output);
 }
@@ -132,40 +131,24 @@ async function inSpace(job: Job, output: OutputProfile | null): Promise<Written>
   return written(job, bytes, depth, space.name, null);
 }
 
-/** An OpenRaster file with the picture before and after the edit as layers. */
-async function layered(job: Job): Promise<Written> {
-  const { settings, source, codec, options, ready, name, edits } = job;
-  const depth = depthIn(settings);
-  const { space, profile } = spaceOf(job, null);
-  const rows = async (recipe: ReadyRecipe): Promise<Uint8Array> => {
-    const { raster } = source;
-    const made = handoverRows(recipe, raster, job.plan, {
-      space,
-      depth,
-      sharpen: 0,
-      ground: '#ffffff',
-      opaque: false,
-    });
-    const { channels } = made;
-    const strip = stripOf(raster.width * channels, depth);
-    const witness = openWitness(raster.width, raster.height, channels, { alpha: channels === 4 });
-    const png: Job = { ...job, settings: { ...settings, format: 'png' } };
-    const bytes = await encode(png, { channels, depth, space, profile }, (y, count) => {
-      const out = strip(count);
-      made.write(y, count, out);
-      witness.see(out, y, count);
-      return out;
-    });
-    const back = (await codec.decode(bytes, { name, limitMegapixels: Number.MAX_SAFE_INTEGER })).raster;
-    const fits = back.width === raster.width && back.height === raster.height && back.channels === channels;
-    hold(png, witness, fits ? witnessOf(back, channels, channels === 4) : null, depth);
-    return bytes;
-  };
-  const before = await rows(readyRecipe(EMPTY_RECIPE, null));
-  const after = edits ? await rows(ready) : before;
-  progress(job, 'Reading the file back', WRITTEN);
-  const bytes = await writeLayered(codec, { before, after, edits, name }, options.signal);
-  return written(job, bytes, depth, space.name, null);
+/** An OpenRaster file with the picture as painted, each step of the edit and the guide as layers. */
+async function layered(job: Job, recipe: Recipe): Promise<Written> {
+  const { settings, source, codec, options } = job;
+  const target: LayersTarget = { depth: depthIn(settings), ...spaceOf(job, null) };
+  const bytes = await editLayers(
+    codec,
+    {
+      decoded: source,
+      recipe: { ...recipe, steps: workingSteps(recipe) },
+      places: options.places ?? [],
+      target,
+    },
+    {
+      signal: options.signal,
+      onProgress: (share) => progress(job, 'Making the layers and reading them back', share),
+    },
+  );
+  return written(job, bytes, target.depth, target.space.name, null);
 }
 
 function withoutEnding(name: string): string {

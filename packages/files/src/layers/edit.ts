@@ -1,6 +1,8 @@
 import {
+  type ColourSpace,
   differenceLayer,
   drawGuide,
+  EMPTY_RECIPE,
   largestDifference,
   layerCanvas,
   makeCloseView,
@@ -16,16 +18,25 @@ import { bytesSource } from '../dossier/source.ts';
 import { openOpenRaster } from '../openraster/open.ts';
 import { type LayerDraft, writeOpenRaster } from '../openraster/write.ts';
 import { FileTrouble } from '../trouble.ts';
-import type { Codec, Decoded } from '../types.ts';
-import { png } from './flatten.ts';
+import type { Codec, Decoded, EncodeOptions } from '../types.ts';
 import { paint, painterOf } from './paint.ts';
 import { thumbnail } from './thumbnail.ts';
 
 export interface EditLayers {
   readonly decoded: Pick<Decoded, 'raster' | 'facts' | 'profile'>;
   readonly recipe: Recipe;
+  /** How the layers are written; as the picture is unless told. */
+  readonly target?: LayersTarget;
   /** What a guide layer shows (`repaintPlaces` of what was found); without places there is none. */
   readonly places: readonly Place[];
+}
+
+/** What the pixels of layers are. */
+export interface LayersTarget {
+  readonly space: ColourSpace;
+  readonly depth: 8 | 16;
+  /** The profile that is attached; one of the space itself when there is none. */
+  readonly profile: EncodeOptions['profile'];
 }
 
 /**
@@ -38,14 +49,14 @@ export interface EditLayers {
  */
 export async function editLayers(
   codec: Codec,
-  { decoded, recipe, places }: EditLayers,
+  { decoded, recipe, places, target = ownTarget(decoded) }: EditLayers,
   how: { readonly signal?: AbortSignal | undefined; readonly onProgress?: (share: number) => void } = {},
 ): Promise<Uint8Array<ArrayBuffer>> {
   const { raster, facts } = decoded;
-  const { width, height, space, depth } = raster;
-  // Pixels that had to be converted on reading no longer belong to the file's own profile.
-  const profile = decoded.profile !== null && facts.profile === space.name ? decoded.profile : null;
-  const file = (of: Raster) => png(codec, of, { profile });
+  const { width, height } = raster;
+  const { space, depth, profile } = target;
+  const file = async (of: Raster) =>
+    new Uint8Array(await codec.encode(of, { format: 'png', ...(profile === undefined ? {} : { profile }) }));
   const steps = recipe.steps.filter(({ on, strength }) => on && strength !== 0);
   // Each step, the picture as painted, the guide and the reading back.
   const tasks = steps.length + 3;
@@ -55,13 +66,13 @@ export async function editLayers(
     await breathe();
     how.signal?.throwIfAborted();
   };
+  let before = edited(raster, EMPTY_RECIPE, target);
   const children: LayerDraft[] = [
-    { attributes: { name: 'As painted' }, x: 0, y: 0, png: await file(raster) },
+    { attributes: { name: 'As painted' }, x: 0, y: 0, png: await file(before) },
   ];
   await turn();
-  let before = raster;
   for (const [i, step] of steps.entries()) {
-    const after = edited(raster, { ...recipe, steps: steps.slice(0, i + 1) });
+    const after = edited(raster, { ...recipe, steps: steps.slice(0, i + 1) }, target);
     // An edit keeps what is transparent: laid atop, an opaque colour takes the alpha that is there.
     const layer = differenceLayer(opaque(before), opaque(after));
     const attributes = {
@@ -77,7 +88,7 @@ export async function editLayers(
       attributes: { name: 'Guide layer', visibility: 'hidden' },
       x: 0,
       y: 0,
-      png: await file(drawGuide(places, raster, space)),
+      png: await file(drawGuide(places, before, space)),
     });
   await turn();
   const bytes = await writeOpenRaster({
@@ -91,7 +102,11 @@ export async function editLayers(
   const back = await openOpenRaster(bytesSource(bytes, facts.name), limitMegapixels);
   const canvas = layerCanvas(width, height);
   await paint(canvas, back.nodes, painterOf(back, { codec, limitMegapixels, signal: how.signal }));
-  if (largestDifference(before, canvas.raster(depth, space)) > 1)
+  const merged = await codec.decode((await back.merged())!, { name: 'mergedimage.png', limitMegapixels });
+  if (
+    largestDifference(before, canvas.raster(depth, space)) > 1 ||
+    largestDifference(before, merged.raster) > 0
+  )
     throw new FileTrouble(
       'write',
       `The layers of “${facts.name}” did not read back as they were meant.`,
@@ -101,12 +116,19 @@ export async function editLayers(
   return bytes;
 }
 
-function edited(raster: Raster, recipe: Recipe): Raster {
-  const { width, height, channels, depth, space } = raster;
+/** Pixels that had to be converted on reading no longer belong to the file's own profile. */
+function ownTarget({ raster, facts, profile }: EditLayers['decoded']): LayersTarget {
+  const { space, depth } = raster;
+  return { space, depth, profile: profile !== null && facts.profile === space.name ? profile : undefined };
+}
+
+function edited(raster: Raster, recipe: Recipe, { space, depth }: LayersTarget): Raster {
+  const { width, height, channels } = raster;
+  if (recipe.steps.length === 0 && space === raster.space && depth === raster.depth) return raster;
   const view = recipe.steps.some((step) => step.area) ? makeCloseView(raster) : null;
   const data = new (depth === 8 ? Uint8Array : Uint16Array)(channels * width * height);
   rowEditor(readyRecipe(recipe, view), raster, { space, depth })(0, height, data);
-  return { ...raster, data };
+  return { width, height, channels, depth, data, space };
 }
 
 /** The colours alone. */

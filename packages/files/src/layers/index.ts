@@ -1,6 +1,6 @@
 export { largestDifference, whereDifferent } from '@halflight/engine';
 export { choose, setLayer } from './change.ts';
-export { type EditLayers, editLayers } from './edit.ts';
+export { type EditLayers, editLayers, type LayersTarget } from './edit.ts';
 export { type Flattened, flatten, KEEP_ALL } from './flatten.ts';
 export { type Gathered, gather } from './gather.ts';
 export { mergedNotes } from './merged.ts';

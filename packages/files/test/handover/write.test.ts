@@ -4,8 +4,10 @@ import {
   EMPTY_RECIPE,
   type HandoverSettings,
   makeCloseView,
+  type Place,
   PRESETS,
   SRGB,
+  stepKind,
 } from '@halflight/engine';
 import sharp from 'sharp';
 import { afterAll, describe, expect, test } from 'vitest';
@@ -77,11 +79,22 @@ describe('a file is what was asked for', () => {
     expect(image.xres * 25.4).toBeCloseTo(25.4, 2);
     image.delete();
   });
-  test('a layered file has the picture before and after', async () => {
-    const made = await writePicture(codec, source(4, A98_RGB), recipe, PRESETS.layered);
-    expect(made.name).toBe('ferry layered.ora');
+  test('a layered file has the picture as painted, each step and the guide, in the depth that was asked for', async () => {
+    const square = new Float32Array([0.1, 0.1, 0.5, 0.1, 0.5, 0.5, 0.1, 0.5]);
+    const places = [{ outline: [square], swatches: [{ rgb: [0.2, 0.3, 0.4] }] }] as unknown as Place[];
+    const made = await writePicture(codec, source(4, A98_RGB), recipe, PRESETS.layered, { places });
+    expect(made).toMatchObject({ name: 'ferry layered.ora', depth: 16 });
     const file = await openOpenRaster(bytesSource(made.bytes, made.name), 100);
-    expect(file.nodes.map(({ name }) => name).sort()).toEqual(['As painted', 'With the edit']);
+    expect(file.nodes.map(({ name }) => name)).toEqual([
+      'As painted',
+      ...recipe.steps.map(({ kind }) => stepKind(kind).title),
+      'Guide layer',
+    ]);
+    const [merged, flat] = await Promise.all([
+      codec.decode((await file.merged())!, { name: 'merged.png' }),
+      writePicture(codec, source(4, A98_RGB), recipe, { ...PRESETS.layered, format: 'png' }),
+    ]);
+    expect(merged.raster).toEqual((await codec.decode(flat.bytes, { name: 'flat.png' })).raster);
     const plain = await writePicture(codec, source(4, A98_RGB), EMPTY_RECIPE, PRESETS.layered);
     expect((await openOpenRaster(bytesSource(plain.bytes, 'x.ora'), 100)).nodes).toHaveLength(1);
   });

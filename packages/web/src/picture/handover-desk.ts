@@ -1,4 +1,4 @@
-import type { HandoverSettings, Intent, PaletteEntry, Recipe, Step } from '@halflight/engine';
+import type { HandoverSettings, Intent, PaletteEntry, Place, Recipe, Step } from '@halflight/engine';
 import type { ReportData, ReportKind } from '@halflight/pages';
 import type { Answer } from '../document/work.ts';
 import type { Progress, SeenMap } from './desk.ts';
@@ -72,11 +72,16 @@ export type ReportFormat = 'html' | 'pdf' | 'png' | 'json';
 
 /** Calls about what leaves the house. */
 export interface HandoverDesk {
-  /** Makes the file and reads it back; null when it was stopped. */
+  /**
+   * Makes the file and reads it back; null when it was stopped.
+   *
+   * @param places what the guide layer of a layered file shows
+   */
   handOver(
     recipe: Recipe,
     settings: HandoverSettings,
     profile: ChosenProfile,
+    places: readonly Place[],
     progress: (p: Progress) => void,
   ): Promise<HandedFile | null>;
   stopHandover(): Promise<void>;

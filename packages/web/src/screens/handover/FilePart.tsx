@@ -1,4 +1,14 @@
-import { ENDINGS, fileName, nameTrouble, type PresetName, planSize, type Recipe } from '@halflight/engine';
+import {
+  ENDINGS,
+  fileName,
+  type HandoverSettings,
+  nameTrouble,
+  PRESETS,
+  type PresetName,
+  planSize,
+  type Recipe,
+  repaintPlaces,
+} from '@halflight/engine';
 import { proxy } from 'comlink';
 import type { Work } from '../../document/work.ts';
 import { Chosen } from '../../parts/Chosen.tsx';
@@ -37,7 +47,8 @@ export function FilePart({ picture, recipe }: { picture: OpenedPicture; recipe: 
   const thing: Thing = {
     name: shownName,
     async make() {
-      const made = await pictures.desk.handOver(recipe, settings, profile, proxy(tell));
+      const places = repaintPlaces(useSession.getState().seen?.findings ?? []);
+      const made = await pictures.desk.handOver(recipe, settings, profile, places, proxy(tell));
       if (made && made.notes.length > 0) say(made.notes.join(' '));
       return made;
     },
@@ -55,7 +66,14 @@ export function FilePart({ picture, recipe }: { picture: OpenedPicture; recipe: 
         />
         ; everything below can be changed.
       </p>
-      <SizeWords />
+      {format === 'openraster' ? (
+        <p>
+          In layers it is as large as it was painted: the picture, each step of the edit over it, and a hidden
+          guide layer where something is to be repainted.
+        </p>
+      ) : (
+        <SizeWords />
+      )}
       {size.fit !== 'own' && (
         <p>
           It is sharpened by{' '}
@@ -78,7 +96,7 @@ export function FilePart({ picture, recipe }: { picture: OpenedPicture; recipe: 
           label="Format of the file"
           value={format}
           options={Object.entries(FORMATS)}
-          onChoose={(value) => settle({ format: value as typeof format })}
+          onChoose={(value) => settle(asFormat(value as typeof format, settings))}
         />{' '}
         with{' '}
         {lossless ? (
@@ -123,6 +141,16 @@ export function FilePart({ picture, recipe }: { picture: OpenedPicture; recipe: 
       )}
     </NoteFrame>
   );
+}
+
+/** Layers keep the picture's own size, and a space of curves. */
+function asFormat(
+  format: HandoverSettings['format'],
+  { space }: HandoverSettings,
+): Partial<HandoverSettings> {
+  if (format !== 'openraster') return { format };
+  const { size } = PRESETS.layered;
+  return { format, size, space: typeof space === 'string' ? space : 'own' };
 }
 
 /** What is written beside the pixels. */

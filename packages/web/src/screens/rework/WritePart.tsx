@@ -1,4 +1,5 @@
-import { DELIVERY_SPACES } from '@halflight/engine';
+import { DELIVERY_SPACES, repaintPlaces } from '@halflight/engine';
+import { go } from '../../app/route.ts';
 import { recipeOf } from '../../document/recipe.ts';
 import type { Work } from '../../document/work.ts';
 import { Chosen } from '../../parts/Chosen.tsx';
@@ -7,6 +8,7 @@ import { Waiting } from '../../parts/Waiting.tsx';
 import { Ways } from '../../parts/Ways.tsx';
 import type { OpenedPicture } from '../../picture/desk.ts';
 import type { TargetSpace, Writing } from '../../picture/edit-desk.ts';
+import { takePreset } from '../../state/handover.ts';
 import { setRework, targetSpace, useRework } from '../../state/rework.ts';
 import { useSession } from '../../state/session.ts';
 import { editedPicture, guideLayer, recipeFile, save, stopWriting, useWrite } from '../../state/write.ts';
@@ -113,6 +115,10 @@ export function WritePart({ work, picture }: { work: Work; picture: OpenedPictur
           <button type="button" className="clause" onClick={takeRecipeFile}>
             taken from one
           </button>
+          . With each step as a layer it is{' '}
+          <button type="button" className="clause" onClick={() => toLayers(work.id)}>
+            handed over in layers
+          </button>
           .
         </p>
       )}
@@ -120,12 +126,15 @@ export function WritePart({ work, picture }: { work: Work; picture: OpenedPictur
   );
 }
 
+function toLayers(work: string): void {
+  takePreset('layered');
+  go({ screen: 'handover', work });
+}
+
 /** The guide layer, where there is something to guide to. */
 function GuideWords({ name }: { name: string }) {
   const findings = useSession((session) => session.seen?.findings);
-  const places = (findings ?? []).flatMap(({ places = [] }) =>
-    places.filter(({ outline, swatches }) => outline && swatches?.length),
-  );
+  const places = repaintPlaces(findings ?? []);
   if (places.length === 0) return null;
   const guide = guideLayer(places, `${name} guide.png`);
   return (

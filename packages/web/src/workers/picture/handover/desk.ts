@@ -91,7 +91,7 @@ export function openHandoverDesk(house: Surroundings): HandoverDesk {
   };
 
   return {
-    async handOver(recipe, settings, profile, progress) {
+    async handOver(recipe, settings, profile, places, progress) {
       running?.abort();
       const mine = new AbortController();
       running = mine;
@@ -101,6 +101,7 @@ export function openHandoverDesk(house: Surroundings): HandoverDesk {
         const { bytes, name, notes } = await writePicture(await house.codec(), source, recipe, settings, {
           ...(profile && { profile }),
           close: views.close,
+          places,
           signal: mine.signal,
           onProgress: progress,
         });
