@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { bytesSource, openOpenRaster } from '@halflight/files/openraster';
 import type { Page } from 'playwright-core';
 import sharp from 'sharp';
 import { expect, test } from 'vitest';
@@ -206,6 +207,15 @@ test('what a space and a paper lose is seen and calmed; a saved file is read fro
   await expect
     .poll(() => page.evaluate(() => (window as unknown as { shared: string[] }).shared))
     .toEqual(['strong.jpg image/jpeg']);
+
+  // For further work, in layers: the picture as painted, and the step that calms over it.
+  await page.getByLabel('What the file is for').selectOption('layered');
+  await page.getByText('In layers it is as large as it was painted').waitFor();
+  const ora = new Uint8Array(await savedInside(page, 'save the picture', 'strong layered.ora'));
+  const layers = await openOpenRaster(bytesSource(ora, 'strong layered.ora'));
+  expect([layers.width, layers.height, layers.nodes.length]).toEqual([480, 320, 2]);
+  expect(layers.nodes[0].name).toBe('As painted');
+  await page.getByLabel('What the file is for').selectOption('screen');
 
   // The inks of a paper: the library's own profile of coated paper, which sharp attaches.
   const inks = await sharp({ create: { width: 1, height: 1, channels: 3, background: '#fff' } })

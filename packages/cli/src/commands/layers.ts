@@ -1,6 +1,7 @@
 import type { StageName } from '@halflight/engine';
 import { Command, InvalidArgumentError, Option } from 'commander';
 import type { LayersOptions } from '../layers/run.ts';
+import { settleOf } from '../layers/settle.ts';
 import { wholeNumber } from '../options.ts';
 import { ADVICE } from '../words.ts';
 
@@ -24,6 +25,22 @@ export function layersCommand(end: (code: number) => void): Command {
     )
     .option('--plan', 'also tell the ways to have fewer layers, with what each loses')
     .option('--choose <path...>', 'show this one of layers to choose between; the others of its set go')
+    .addOption(
+      new Option('--others <what>', 'what becomes of those that were not chosen')
+        .choices(['drop', 'hide'])
+        .default('drop'),
+    )
+    .option('--sweep <path>', 'also lay out the hues and strengths of this layer')
+    .option(
+      '--settle <path=turn,opacity>',
+      'close a layer at a turn of its hues in degrees and an opacity (again for each)',
+      settleOf,
+      [],
+    )
+    .option(
+      '--sheets <folder>',
+      'also write the options, and what --sweep lays out, as pictures side by side',
+    )
     .option('--intent <file>', 'what was decided for the picture (JSON, halflight/intent@1)')
     .option(
       '--mode <name=mode>',
@@ -47,6 +64,8 @@ Examples:
   halflight layers ferry-landing.ora --flatten ferry-landing-thin.ora
   halflight layers ferry-landing.ora --plan
   halflight layers ferry-landing.ora --choose "evening gradient" --flatten ferry-landing-thin.ora --stage effects
+  halflight layers ferry-landing.ora --sweep fog --sheets sheets
+  halflight layers ferry-landing.ora --settle fog=20,0.5 --flatten ferry-landing-thin.ora
   halflight layers ground.png sheds.png fog.png --mode fog=screen --opacity fog=0.6 --flat ferry-landing.png
   halflight layers ferry-landing.png --without ferry-landing-no-fog.png
 

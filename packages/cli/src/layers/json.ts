@@ -2,7 +2,7 @@ import { sixDigits } from '@halflight/engine';
 import type { LayersTold } from './run.ts';
 
 /** What is told of a layered picture as one line of JSON (halflight/layers@1). */
-export function lineOf({ reading, does, choices, plan }: LayersTold): string {
+export function lineOf({ reading, does, choices, plan, sweep }: LayersTold): string {
   const line = {
     schema: 'halflight/layers@1',
     layers: reading.layers.map((one) => ({
@@ -18,7 +18,19 @@ export function lineOf({ reading, does, choices, plan }: LayersTold): string {
       does: does.get(one.path) ?? [],
     })),
     options: reading.options,
+    merges: reading.merges,
     choices: choices.map((set) => set.map(({ path, distance, numbers }) => ({ path, distance, numbers }))),
+    ...(sweep && {
+      sweep: {
+        path: sweep.path,
+        cells: sweep.cells.map(({ turn, opacity, distance, numbers }) => ({
+          turn,
+          opacity,
+          distance,
+          numbers,
+        })),
+      },
+    }),
     ...(plan && {
       plan: plan.map(({ name, ...stage }) => ({ stage: name, ...stage })),
     }),

@@ -30,7 +30,9 @@ import { EXIT, keepOriginal, WrongUse } from '../trouble.ts';
 import { lineOf } from './json.ts';
 import { openStack, type StackOptions } from './open.ts';
 import { planText } from './plan.ts';
-import { layersText, pairText } from './text.ts';
+import { type Settle, SHEET_LONG_SIDE, type Sweep, settled, sweepOf } from './settle.ts';
+import { writeSheets } from './sheets.ts';
+import { layersText, pairText, sweepText } from './text.ts';
 
 export interface LayersOptions extends StackOptions {
   readonly json?: boolean;
@@ -39,16 +41,20 @@ export interface LayersOptions extends StackOptions {
   readonly stage?: StageName;
   /** Also tell the ways to have fewer layers. */
   readonly plan?: boolean;
-  /** Layers that are chosen out of their sets, by path. */
+  /** Layers that are chosen out of their sets, by path, and what becomes of the others. */
   readonly choose?: readonly string[];
+  readonly others?: 'drop' | 'hide';
+  /** Layers that are closed at a hue and strength. */
+  readonly settle: readonly Settle[];
+  /** Path of the layer whose hues and strengths are tried. */
+  readonly sweep?: string;
+  /** Folder for the option sheets. */
+  readonly sheets?: string;
   /** What was decided for the picture: options are told by their distance from its mood. */
   readonly intent?: string;
   /** A flat picture without one layer, beside the one with it. */
   readonly without?: string;
 }
-
-/** Long side of the small pictures that options are compared on. */
-const OPTION_LONG_SIDE = 320;
 
 /** All that is told of a layered picture. */
 export interface LayersTold {
@@ -56,6 +62,7 @@ export interface LayersTold {
   readonly does: Awaited<ReturnType<typeof weighDeeds>>;
   readonly choices: readonly (readonly OptionPicture[])[];
   readonly plan: readonly FlattenStage[] | null;
+  readonly sweep: Sweep | null;
 }
 
 /** Reads a layered picture, says what each layer is worth, writes the thinned one; gives the exit code. */
@@ -71,7 +78,9 @@ export async function layers(paths: readonly string[], options: LayersOptions): 
       const layer = await pair(paths, options.without, options.limit, codec);
       const reading = { layers: [layer], options: [], merges: [] };
       process.stdout.write(
-        options.json ? `${lineOf({ reading, does: new Map(), choices: [], plan: null })}\n` : pairText(layer),
+        options.json
+          ? `${lineOf({ reading, does: new Map(), choices: [], plan: null, sweep: null })}\n`
+          : pairText(layer),
       );
     }
     return EXIT.done;
@@ -92,17 +101,21 @@ async function read(paths: readonly string[], options: LayersOptions, codec: Cod
   const all = await gathered(opened, how);
   for (const note of [...all.notes, ...(await mergedNotes(opened, all, how, given))])
     process.stderr.write(`${note}\n`);
-  const { file, picture, reading } = await chosen(opened, all, options.choose ?? [], how);
-  const small = smallStack(picture.stack, OPTION_LONG_SIDE);
+  const { file, picture, reading } = await decided(opened, all, options, how);
+  const small = smallStack(picture.stack, SHEET_LONG_SIDE);
   const plan = options.plan || options.stage !== undefined ? await planStages(picture, reading) : null;
   const told: LayersTold = {
     reading,
     does: await weighDeeds(reading),
     choices: reading.options.map((set) => [...optionPictures(small, picture.space, set, intent)]),
     plan: options.plan ? plan : null,
+    sweep: options.sweep === undefined ? null : sweepOf(picture, options.sweep, intent),
   };
   process.stdout.write(options.json ? `${lineOf(told)}\n` : layersText(name, told));
+  if (told.sweep && !options.json) process.stdout.write(`\n${sweepText(told.sweep)}`);
   if (options.plan && !options.json) process.stdout.write(`\n${planText(plan!)}`);
+  if (options.sheets !== undefined)
+    for (const path of await writeSheets(options.sheets, told, codec)) process.stderr.write(`${path}\n`);
   if (options.flatten === undefined) return;
   const stage = plan?.find((one) => one.name === options.stage);
   const { bytes, layers, difference } = await flatten(file, picture, stage ?? reading.merges, how);
@@ -110,7 +123,7 @@ async function read(paths: readonly string[], options: LayersOptions, codec: Cod
   const same =
     difference > 1
       ? `nearly the same picture: at most ${Math.round(difference)} code values apart`
-      : `the same picture${options.choose ? ' as chosen' : ''}${difference > 0 ? ', within one code value' : ''}`;
+      : `the same picture${options.choose || options.settle.length > 0 ? ' as chosen' : ''}${difference > 0 ? ', within one code value' : ''}`;
   process.stderr.write(`“${options.flatten}” has ${layers} of the ${count} layers and shows ${same}.\n`);
 }
 
@@ -123,20 +136,37 @@ async function gathered(file: OpenRaster, how: How): Promise<Gathered> {
   return all;
 }
 
-/** The picture with what was chosen, and what its layers are worth then. */
-async function chosen(
+/** The picture with what was decided, and what its layers are worth then. */
+async function decided(
   opened: OpenRaster,
   all: Gathered,
-  paths: readonly string[],
+  { choose: paths = [], others, settle }: LayersOptions,
   how: How,
 ): Promise<{ file: OpenRaster; picture: Gathered; reading: LayersReading }> {
-  const reading = await weigh(all);
-  if (paths.length === 0) return { file: opened, picture: all, reading };
+  const reading = await weighed(all);
+  if (paths.length + settle.length === 0) return { file: opened, picture: all, reading };
   let file = opened;
-  for (const path of paths) file = choose(file, reading.options, path);
+  for (const path of paths) file = choose(file, reading.options, path, others);
+  file = settled(file, settle, how);
   const picture = await gathered(file, how);
-  return { file, picture, reading: await weigh(picture) };
+  return { file, picture, reading: await weighed(picture) };
 }
+
+/** Weighs the layers, and shows how far that is. */
+async function weighed(all: Gathered): Promise<LayersReading> {
+  const progress = openProgress(PARTS);
+  let shown = 0;
+  const reading = await weigh(all, {
+    onProgress: (share) => {
+      for (; shown < Math.floor(PARTS * share); shown++) progress.step('weighing');
+    },
+  });
+  progress.end();
+  return reading;
+}
+
+/** Parts of a bar that has no pieces of its own. */
+const PARTS = 100;
 
 /** What a layer is worth, from two flat pictures: with it and without it. */
 async function pair(

@@ -2,6 +2,7 @@ import { doesSentence, type LayerReading, listOf, type OptionPicture } from '@ha
 import { wrap } from '../terminal/wrap.ts';
 import { ADVICE } from '../words.ts';
 import type { LayersTold } from './run.ts';
+import type { Sweep } from './settle.ts';
 
 const WIDTH = 72;
 
@@ -55,6 +56,24 @@ export function pairText({ name, worth, areaShare, redundant }: LayerReading): s
       ? `“${name}” is the same with and without the layer: it shows nothing.`
       : `Without the layer the whole of “${name}” changes by ${worth.mean.toFixed(1)} on average and at most places by less than ${worth.p95.toFixed(1)} (CIEDE2000; 1 is just seen). It touches ${area} of the picture.${redundant ? ' Nobody would miss it, even up close.' : ''}`;
   return `${wrap(says, WIDTH)}\n\n${ADVICE}\n`;
+}
+
+/** How far the picture is from the intended mood at each hue and strength of a layer. */
+export function sweepText({ path, turns, opacities, cells }: Sweep): string {
+  const degrees = (turn: number): string =>
+    turn === 0 ? 'own hue' : `${turn > 0 ? '+' : '−'}${Math.abs(turn)}°`;
+  const lines = [
+    wrap(
+      `Hue and strength of “${path}”: hues across, opacity down${cells.some(({ distance }) => distance !== null) ? ', steps from the intended mood' : '. With --intent each is told by its distance from the mood, with --sheets as a picture'}. --settle "${path}=DEGREES,OPACITY" closes it.`,
+      WIDTH,
+    ),
+    `  ${''.padStart(6)}${turns.map((turn) => degrees(turn).padStart(9)).join('')}`,
+    ...opacities.map((opacity, row) => {
+      const told = cells.slice(row * turns.length, (row + 1) * turns.length);
+      return `  ${`${Math.round(100 * opacity)} %`.padStart(6)}${told.map(({ distance }) => (distance === null ? '·' : distance.toFixed(1)).padStart(9)).join('')}`;
+    }),
+  ];
+  return `${lines.join('\n')}\n`;
 }
 
 /** Which option suits the intended mood, in a sentence; empty while no mood is intended. */

@@ -113,6 +113,42 @@ describe('layers', () => {
     ]);
   });
 
+  test('a layer is swept and closed; the other option is kept, hidden; the sheets are pictures', async () => {
+    const ran = await halflight([
+      ...['layers', at('ferry.ora'), '--json', '--intent', at('dusk.json')],
+      ...['--choose', 'dusk', '--others', 'hide', '--settle', 'dusk=45,0.5', '--sweep', 'dusk'],
+      ...['--sheets', at('sheets'), '--flatten', at('settled.ora'), '--stage', 'runs'],
+    ]);
+    expect(ran.code, ran.stderr).toBe(0);
+    const { options, choices, sweep } = JSON.parse(ran.stdout);
+    expect(options).toEqual([['dusk', 'dusk, warmer']]);
+    expect(choices[0]).toHaveLength(2);
+    expect(sweep.cells).toHaveLength(28);
+    const cell = sweep.cells.find(
+      (one: { turn: number; opacity: number }) => one.turn === 0 && one.opacity === 1,
+    );
+    expect(cell).toMatchObject({ distance: expect.any(Number), numbers: expect.any(Array) });
+    // Seven across and four down of the picture's own size, twelve pixels between.
+    const sheet = await sharp(at('sheets/sweep.png')).metadata();
+    expect([sheet.width, sheet.height]).toEqual([7 * (W + 12) + 12, 4 * (H + 12) + 12]);
+    expect((await sharp(at('sheets/options-1.png')).metadata()).width).toBe(2 * (W + 12) + 12);
+    const { nodes, layer } = await openOpenRaster(
+      bytesSource(await readFile(at('settled.ora')), 'settled.ora'),
+    );
+    const [dusk, warmer] = ['dusk', 'dusk, warmer'].map(
+      (name) => nodes.find((node) => node.name === name) as StoredLayer,
+    );
+    expect([dusk.opacity, dusk.visible, warmer.visible]).toEqual([0.5, true, false]);
+    const [before] = await sharp(await png(1, 1, () => [150, 180, 190, 255]))
+      .raw()
+      .toBuffer();
+    const [after] = await sharp(Buffer.from(await layer(dusk)))
+      .extract({ left: 0, top: 39, width: 1, height: 1 })
+      .raw()
+      .toBuffer();
+    expect(Math.abs(after - before)).toBeGreaterThan(3);
+  });
+
   test('text that tells what to decide', async () => {
     const { stdout } = await halflight(['layers', at('ferry.ora')]);
     expect(stdout.replace(/\s+/g, ' ')).toMatch(
@@ -157,6 +193,8 @@ describe('layers', () => {
     ['no such file', 'none.ora', [], 1, /There is no file/],
     ['onto itself', 'ferry.ora', ['--flatten', at('ferry.ora')], 1, /is the picture itself/],
     ['another ending', 'ferry.ora', ['--flatten', at('x.png')], 2, /written as \.ora/],
+    ['no such layer to sweep', 'ferry.ora', ['--sweep', 'sea'], 1, /no layer “sea” to sweep/],
+    ['no setting', 'ferry.ora', ['--settle', 'dusk=far'], 2, /as fog=20,0\.5/],
     ['no such choice', 'ferry.ora', ['--choose', 'reeds'], 1, /“reeds” is none of the layers/],
     ['words', 'words.ora', [], 1, /not an OpenRaster file/],
   ])('%s is refused in a sentence', async (_, file, more, code, words) => {
