@@ -53,4 +53,16 @@ export async function eachScreen(
   });
   await page.getByLabel('Finished works', { exact: true }).waitFor({ state: 'attached' });
   await look('baseline empty');
+  await page.evaluate(() => {
+    location.hash = '#/layers';
+  });
+  await page.getByText('Here hangs a picture that came in layers').waitFor();
+  await look('thin out empty');
+  await page.getByLabel('Layered file, or layers as PNGs').setInputFiles([first, second]);
+  await page.getByRole('button', { name: 'weigh these layers' }).waitFor();
+  await look('thin out pictures');
+  await page.getByRole('button', { name: 'weigh these layers' }).click();
+  await page.locator('[data-weighed]').waitFor();
+  await page.locator('.tree-row').first().click();
+  await look('thin out');
 }

@@ -92,6 +92,16 @@ test('the screens of one work', async () => {
   await shot(page, 'shelf');
 });
 
+test('a picture in layers', async () => {
+  const page = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
+  await page.goto(`${server.address}#/layers`);
+  const layered = `${dirname(demo['ferry-landing-4.png'])}/ferry-landing-4.ora`;
+  await page.getByLabel('Layered file, or layers as PNGs').setInputFiles(layered);
+  await page.getByText('Eleven layers can be written as seven.').waitFor({ timeout: 120_000 });
+  await page.locator('[data-layer="evening gradient"] .tree-row').click();
+  await shot(page, 'thin-out');
+});
+
 test('many works, and finished ones', async () => {
   const page = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
   await page.goto(server.address);

@@ -58,12 +58,15 @@ export function ArrangePart({ arrangement }: { arrangement: Arrangement }) {
             />
             .
           </p>
-          {difference && flat !== null && (
+          {flat !== null && (
             <p role="status">
-              Against “{flat}”, {differenceWords(difference)}
-              {difference.share > 0
-                ? '; those places keep their colour, the rest fades. A mode or an opacity is another one, or a layer is missing.'
-                : '.'}
+              {difference === null
+                ? `They are being held against “${flat}”.`
+                : `Against “${flat}”, ${differenceWords(difference)}${
+                    difference.share > 0
+                      ? '; those places keep their colour, the rest fades. A mode or an opacity is another one, or a layer is missing.'
+                      : '.'
+                  }`}
             </p>
           )}
           {seen === null && source !== null && !running && (
@@ -104,7 +107,7 @@ function GivenLine({
   return (
     <li>
       <p className="given-name">{name}</p>
-      <p className="caption">
+      <p className="caption given-how">
         <Chosen
           label={`Mode of ${name}`}
           value={mode}
@@ -132,10 +135,10 @@ function GivenLine({
           {visible ? 'visible' : 'hidden'}
         </button>
       </p>
-      <p className="answers">
+      <p className="caption given-ways">
         <button
           type="button"
-          className="answer"
+          className="clause"
           aria-label={`${name} up`}
           disabled={at === layers.length - 1}
           onClick={() => move(1)}
@@ -144,14 +147,14 @@ function GivenLine({
         </button>
         <button
           type="button"
-          className="answer"
+          className="clause"
           aria-label={`${name} down`}
           disabled={at === 0}
           onClick={() => move(-1)}
         >
           down
         </button>
-        <button type="button" className="answer" aria-label={`leave out ${name}`} onClick={leaveOut}>
+        <button type="button" className="clause" aria-label={`leave out ${name}`} onClick={leaveOut}>
           leave out
         </button>
       </p>

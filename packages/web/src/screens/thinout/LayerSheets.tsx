@@ -68,7 +68,7 @@ export function OptionsSheet({
       onClose={onClose}
       intro={
         <>
-          The picture with each of them. Arrows move, Enter chooses, and the others go.{' '}
+          The picture with each of them. Choose one (arrows and Enter), and the others go.{' '}
           <button type="button" className="clause" onClick={onClose}>
             Leave it open
           </button>
@@ -123,7 +123,7 @@ export function SweepSheet({
           {turns.length > 1
             ? 'its hue from left to right, its strength from top to bottom.'
             : 'its strength; it is grey and has no hue to turn.'}{' '}
-          Arrows move, Enter chooses.{' '}
+          Choose one (arrows and Enter).{' '}
           <button type="button" className="clause" onClick={onClose}>
             Leave it as it is
           </button>

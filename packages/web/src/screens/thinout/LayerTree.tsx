@@ -104,7 +104,9 @@ export function LayerTree({
             onChoose={(value) => setFilter(value as Filter)}
           />
           , the topmost first.{' '}
-          <span className="quiet">Space shows and hides one for a look; nothing is changed by that.</span>
+          <span className="quiet">
+            One is shown or hidden only for a look (Space); nothing is changed by that.
+          </span>
         </p>
       )}
       {shown.length === 0 ? (

@@ -36,7 +36,8 @@ export function PlanPart({ name, depth }: { name: string; depth: number }) {
                   onChange={() => useThinout.setState({ stage: it.name })}
                 />
                 <span>
-                  {title}: {countWord(it.layers)} {it.layers === 1 ? 'layer' : 'layers'}
+                  {title}
+                  {it.name !== 'one' && `: ${countWord(it.layers)} ${it.layers === 1 ? 'layer' : 'layers'}`}
                   <span className="caption quiet">
                     {it.name === 'all' ? 'Nothing is lost.' : lostWords(it, depth)}
                   </span>

@@ -80,7 +80,8 @@ export function worthSentence({ mean, p95, areaShare, redundant }: SeenLayer, vi
   if (visible && mean === 0 && !redundant) return `It was hidden when the layers were weighed. ${area}`;
   if (!visible) return `It is hidden, so that nothing changes without it. ${area}`;
   if (redundant) return `Without it nothing changes, even up close. ${area}`;
-  return `Without it the whole picture changes by ${number(mean, 1)} on average, at most places by less than ${number(p95, 1)} (CIEDE2000; 1 is just seen). ${area}`;
+  const places = p95 < 0.05 ? 'at most places not at all' : `at most places by less than ${number(p95, 1)}`;
+  return `Without it the whole picture changes by ${number(mean, 1)} on average, ${places} (CIEDE2000; 1 is just seen). ${area}`;
 }
 
 /** What stands open, as one sentence. */

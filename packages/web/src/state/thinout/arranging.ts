@@ -78,7 +78,13 @@ export async function arrange(change: Partial<Arrangement>): Promise<void> {
     layersClient.stop();
     line.clear();
   }
-  set({ arrangement: next, source: wanted, stopped: false, ...(seen && { seen: null, plan: null }) });
+  set({
+    arrangement: next,
+    source: wanted,
+    stopped: false,
+    difference: null,
+    ...(seen && { seen: null, plan: null }),
+  });
   await look();
   await compare().catch(tellTrouble);
 }
