@@ -41,24 +41,45 @@ function isGlaze({ raster, opacity }: PaintedLayer, longSide: number): boolean {
     if (code < thin) semi++;
   }
   if (opacity === 0 || places === 0 || semi < SEMI_SHARE * places) return false;
-  const reach = channels * width;
-  const scale = opacity / full;
+  // Two rows of colour times alpha, and alpha, 0…1: each place is compared with the next and with the one below.
+  let row = new Float32Array(4 * width);
+  let below = new Float32Array(4 * width);
+  const fill = (to: Float32Array, y: number): void => {
+    for (let at = 0, i = channels * width * y; at < to.length; at += 4, i += channels) {
+      const a = (channels === 4 ? data[i + 3] : full) * (opacity / full);
+      const by = a / full;
+      to[at] = by * data[i];
+      to[at + 1] = by * data[i + 1];
+      to[at + 2] = by * data[i + 2];
+      to[at + 3] = a;
+    }
+  };
   let [change, steps] = [0, 0];
-  for (let y = 0; y < height; y++)
-    for (let x = 0, i = reach * y; x < width; x++, i += channels) {
-      const a = (channels === 4 ? data[i + 3] : full) * scale;
-      if (a === 0) continue;
-      for (const j of [x + 1 < width ? i + channels : -1, y + 1 < height ? i + reach : -1]) {
-        if (j < 0) continue;
-        const b = (channels === 4 ? data[j + 3] : full) * scale;
-        let most = Math.abs(a - b);
-        for (let c = 0; c < 3; c++) {
-          const colour = Math.abs(a * data[i + c] - b * data[j + c]) / full;
-          if (colour > most) most = colour;
-        }
-        change += most;
+  fill(row, 0);
+  for (let y = 0; y < height; y++) {
+    if (y + 1 < height) fill(below, y + 1);
+    for (let at = 0; at < row.length; at += 4) {
+      if (row[at + 3] === 0) continue;
+      if (at + 4 < row.length) {
+        change += apart(row, at, row, at + 4);
+        steps++;
+      }
+      if (y + 1 < height) {
+        change += apart(row, at, below, at);
         steps++;
       }
     }
+    [row, below] = [below, row];
+  }
   return (change / Math.max(1, steps)) * (longSide / 900) < SOFT;
+}
+
+/** How far two places are apart, colour as far as it is seen. */
+function apart(p: Float32Array, i: number, q: Float32Array, j: number): number {
+  return Math.max(
+    Math.abs(p[i] - q[j]),
+    Math.abs(p[i + 1] - q[j + 1]),
+    Math.abs(p[i + 2] - q[j + 2]),
+    Math.abs(p[i + 3] - q[j + 3]),
+  );
 }

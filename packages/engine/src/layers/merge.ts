@@ -1,4 +1,5 @@
-import { placeRunner } from './place.ts';
+import { lineRunner } from './lines.ts';
+import { presenceOf } from './present.ts';
 import type { Program } from './program.ts';
 
 /** Neighbouring parts of one group, from `first` to `last`, as indices into the parts of a program. */
@@ -19,17 +20,27 @@ export function* mergeErrors(
 ): Generator<number, number[]> {
   const errors = runs.map(() => 0);
   if (runs.length === 0) return errors;
-  const runner = placeRunner(program);
+  const runner = lineRunner(program);
   const full = 2 ** depth - 1;
   const out = new Float64Array(4);
-  for (let y = 0; y < height; y++) {
+  const { parts } = program;
+  const ranges = runs.map(({ first, last }) => ({ from: parts[first].from, to: parts[last].to }));
+  const presence = presenceOf(program, ranges);
+  let open = runs.map((_, k) => k);
+  for (let y = 0; y < height && open.length > 0; y++) {
+    presence.enter(y);
     for (let x = 0; x < width; x++) {
-      runner.at(x, y);
-      for (let k = 0; k < runs.length; k++) {
-        if (errors[k] > MOST || !runner.merged(runs[k].first, runs[k].last, depth, out)) continue;
+      let made = false;
+      for (let i = 0; i < open.length; i++) {
+        const k = open[i];
+        if (errors[k] > MOST || !presence.several(k, x)) continue;
+        if (!made) runner.at(x, y);
+        made = true;
+        if (!runner.merged(runs[k].first, runs[k].last, depth, out)) continue;
         errors[k] = Math.max(errors[k], full * codeDifference(out, runner.result));
       }
     }
+    open = open.filter((k) => errors[k] <= MOST);
     yield (y + 1) / height;
   }
   return errors;

@@ -30,7 +30,7 @@ export interface PlaceRunner {
 }
 
 /** Differences below this are rounding of the arithmetic, far below a 16-bit step. */
-const SAME = 1e-9;
+export const SAME = 1e-9;
 
 export function placeRunner(program: Program): PlaceRunner {
   const { acts, parts } = program;
@@ -289,7 +289,7 @@ function meetStraight(
 }
 
 /** The steps that may have paint in a row, and where their pixels lie. */
-interface Row {
+export interface Row {
   count: number;
   readonly acts: Int32Array;
   readonly left: Int32Array;
@@ -300,7 +300,7 @@ interface Row {
   readonly data: (Uint8Array | Uint16Array | null)[];
 }
 
-function rowsOf({ acts }: Program): (y: number) => Row {
+export function rowsOf({ acts }: Program): (y: number) => Row {
   const n = acts.length;
   const row: Row = {
     count: 0,

@@ -6,12 +6,10 @@ import { findOptions } from './options.ts';
 import { type Part, type Program, programOf } from './program.ts';
 import { reduceStack } from './reduce.ts';
 import type { LayerNode, LayerStack } from './stack.ts';
-import { FEW, unseenParts, type Weighed, type Worth, weighParts } from './weigh.ts';
+import { FEW, SURELY, unseenParts, type Weighed, type Worth, weighParts } from './weigh.ts';
 
 /** Pixels of the size at which worth is measured; what may be redundant is looked at again up close. Our default. */
 const WEIGHED_PIXELS = 375_000;
-/** How many times as often as allowed a part is to be seen at that size to be surely seen: pixels of one of its. */
-const SURELY = 4;
 
 /** What is known of one layer or group. */
 export interface LayerReading {

@@ -3,8 +3,9 @@ import { percentiles } from '../numbers/percentiles.ts';
 import { makeWholeView, reduceView } from '../views/resample.ts';
 import { spans } from '../views/spans.ts';
 import type { Field, View } from '../views/view.ts';
+import { lineRunner } from './lines.ts';
 import { READ_LONG_SIDE } from './measures.ts';
-import { placeRunner } from './place.ts';
+import { presenceOf } from './present.ts';
 import type { Program } from './program.ts';
 import { lightOfCodes, seenDifference } from './seen.ts';
 
@@ -19,7 +20,7 @@ export interface Worth {
 
 export interface Weighed {
   readonly worth: Worth;
-  /** Share of its own places at which hiding it is seen, at the size it was weighed at. */
+  /** Share of its own places at which hiding it is seen, at the size it was weighed at; exact up to `SURELY` times `FEW`. */
   readonly seenShare: number;
   /** Share of its paint that lies over something else. */
   readonly backed: number;
@@ -31,6 +32,8 @@ export interface Weighed {
 export const UNSEEN = 0.5;
 /** Share of a layer's own places that may exceed it: the 99.9th percentile. */
 export const FEW = 0.001;
+/** How many times as often as allowed a part is to be seen at a coarser size to be surely seen up close. Our default. */
+export const SURELY = 4;
 /** Change of every code value, of the full range, that is below it in any colour. */
 const FAINT = 0.25 / 255;
 /** Long side of the grid that differences are gathered on; the whole view is made from it. */
@@ -49,7 +52,7 @@ export function* weighParts(
   space: ColourSpace,
 ): Generator<number, { weighed: Weighed[]; whole: View }> {
   const { parts } = program;
-  const runner = placeRunner(program);
+  const runner = lineRunner(program);
   const light = lightOfCodes(space);
   const grid = gridOf(width, height);
   const base = new Float64Array(4 * grid.width * grid.height);
@@ -57,6 +60,8 @@ export function* weighParts(
   const covered = new Float64Array(parts.length);
   const backed = new Float64Array(parts.length);
   const seen = new Float64Array(parts.length);
+  // A part that is seen at so many places is surely seen, and not counted any further.
+  const surely = SURELY * FEW * width * height;
   const codes = new Float64Array(4);
   const full = new Float64Array(4);
   const less = new Float64Array(4);
@@ -75,7 +80,7 @@ export function* weighParts(
         }
         if (!runner.without(k, codes)) continue;
         light(codes, less);
-        if (isSeen(result, codes, full, less)) seen[k]++;
+        if (seen[k] <= surely && isSeen(result, codes, full, less)) seen[k]++;
         for (let c = 0; c < 4; c++) less[c] -= full[c];
         losses[k] ??= new Float32Array(base.length);
         grid.add(losses[k]!, x, y, less);
@@ -123,34 +128,40 @@ export function* unseenParts(
   asked: readonly number[],
   space: ColourSpace,
 ): Generator<number, boolean[]> {
-  const runner = placeRunner(program);
+  const runner = lineRunner(program);
   const light = lightOfCodes(space);
   const covered = new Float64Array(program.parts.length);
   const seen = new Float64Array(program.parts.length);
-  const wanted = new Uint8Array(program.parts.length);
-  for (const k of asked) wanted[k] = 1;
+  const presence = presenceOf(
+    program,
+    asked.map((k) => program.parts[k]),
+  );
   const enough = FEW * width * height;
   const codes = new Float64Array(4);
   const full = new Float64Array(4);
   const less = new Float64Array(4);
-  const { result, parts: present } = runner;
+  const { result } = runner;
   const rows = rowsAsked(program, asked, height);
   for (let y = 0; y < height; y++) {
-    if (rows[y])
+    if (rows[y]) {
+      presence.enter(y);
       for (let x = 0; x < width; x++) {
-        runner.at(x, y);
+        let made = false;
         let lit = false;
-        for (let i = 0; i < present.count; i++) {
-          const k = present.list[i];
-          if (wanted[k] === 0) continue;
+        for (let i = 0; i < asked.length; i++) {
+          const k = asked[i];
+          if (seen[k] > enough || !presence.some(i, x)) continue;
+          if (!made) runner.at(x, y);
+          made = true;
           if (runner.painted(k)) covered[k]++;
-          if (seen[k] > enough || !runner.without(k, codes)) continue;
+          if (!runner.without(k, codes)) continue;
           if (!lit) light(result, full);
           lit = true;
           light(codes, less);
           if (isSeen(result, codes, full, less)) seen[k]++;
         }
       }
+    }
     yield (y + 1) / height;
   }
   return asked.map((k) => seen[k] <= FEW * covered[k]);
