@@ -25,9 +25,9 @@ export async function readWhole(path: string, codec: Codec, limitMegapixels: num
     return { raster, facts, notes, layers: null };
   }
   const file = await openLayered(path, limitMegapixels);
-  const gathered = await gather(file, { codec, limitMegapixels });
+  const gathered = await gather(file, { codec, limitMegapixels, along: true });
   const { stack, composite, depth, space, profile, notes } = gathered;
   const { name, width, height } = file;
   const facts = { name, width, height, depth, profile: space.name, tagged: profile !== null };
-  return { raster: composite, facts, notes, layers: readLayers(stack, depth, space) };
+  return { raster: await composite(), facts, notes, layers: readLayers(stack, depth, space) };
 }

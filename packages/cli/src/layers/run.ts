@@ -97,7 +97,12 @@ async function read(paths: readonly string[], options: LayersOptions, codec: Cod
   const opened = await openStack(paths, options);
   const { name, given } = opened;
   const count = countLayers(opened.nodes);
-  const how = { codec, limitMegapixels: options.limit };
+  const how = {
+    codec,
+    limitMegapixels: options.limit,
+    // What is written is held against the picture as it was.
+    ...(options.flatten !== undefined && { along: true }),
+  };
   const all = await gathered(opened, how);
   for (const note of [...all.notes, ...(await mergedNotes(opened, all, how, given))])
     process.stderr.write(`${note}\n`);

@@ -31,6 +31,8 @@ export function lineRunner(program: Program): PlaceRunner {
   const kinds = Uint8Array.from(acts, ({ kind, node }) =>
     kind === 'draw' && node.operator === 'source-over' ? (KINDS[node.blend] ?? 0) : 0,
   );
+  /** Begin and end of groups that are put together on their own. */
+  const groups = Uint8Array.from(acts, ({ layer }) => (layer ? 0 : 1));
   const locals = Uint8Array.from(acts, ({ local }) => (local ? 1 : 0));
   const opacities = Float64Array.from(acts, ({ node }) => node.opacity);
   /** The part of an act and the groups around it. */
@@ -148,17 +150,19 @@ export function lineRunner(program: Program): PlaceRunner {
       made[0] = made[1] = made[2] = made[3] = 0;
       for (let r = 0; r < row.count; r++) {
         const i = row.acts[r];
+        if (groups[i] === 1) {
+          leave(x, y);
+          return;
+        }
         const px = x - row.left[r];
         const inside = px >= 0 && px < row.width[r];
         const data = row.data[r];
         const at = row.start[r] + row.channels[r] * px;
         const unit = row.unit[r];
-        const alpha = data === null || !inside ? 0 : row.channels[r] === 4 ? data[at + 3] * unit : 1;
+        const alpha = !inside ? 0 : row.channels[r] === 4 ? data![at + 3] * unit : 1;
+        if (alpha === 0 && locals[i] === 1) continue;
         const kind = kinds[i];
-        // Without paint a line changes nothing; what is no line may, and so may a group that opens here.
-        if (alpha === 0 && kind !== 0) continue;
         if (kind === 0) {
-          if (alpha === 0 && data !== null && locals[i] === 1) continue;
           leave(x, y);
           return;
         }

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { SRGB } from '../../src/colour/rgbSpaces.ts';
 import { type BlendMode, NON_SEPARABLE, SEPARABLE } from '../../src/layers/blend.ts';
 import { compositeStack } from '../../src/layers/canvas.ts';
+import { lineRunner } from '../../src/layers/lines.ts';
 import { OPERATORS, type Operator } from '../../src/layers/meet.ts';
 import { placeRunner } from '../../src/layers/place.ts';
 import { programOf } from '../../src/layers/program.ts';
@@ -10,10 +11,12 @@ import { layer, noise } from './planted.ts';
 
 const SIZE = { width: 6, height: 4 };
 const BLENDS = [...Object.keys(SEPARABLE), ...Object.keys(NON_SEPARABLE)] as BlendMode[];
+/** Modes that are straight lines in the backdrop. */
+const LINES: readonly BlendMode[] = ['normal', 'multiply', 'screen', 'exclusion', 'hard-light'];
 const OPERATIONS = Object.keys(OPERATORS) as Operator[];
 
 /** A tree of layers and groups with any mode, that is the same every time. */
-function treeOf(seed: number): LayerNode[] {
+function treeOf(seed: number, modes?: readonly BlendMode[]): LayerNode[] {
   let draws = seed * 977;
   const chance = (): number => noise(draws++, 3, seed);
   const pick = <T>(list: readonly T[]): T => list[Math.floor(chance() * list.length)];
@@ -21,14 +24,17 @@ function treeOf(seed: number): LayerNode[] {
   const nodes = (depth: number, most: number): LayerNode[] =>
     Array.from({ length: 1 + Math.floor(chance() * most) }, (): LayerNode => {
       const name = `${count++}`;
-      const blend = chance() < 0.5 ? 'normal' : pick(BLENDS);
-      const operator = blend === 'normal' && chance() < 0.3 ? pick(OPERATIONS) : 'source-over';
+      const blend = chance() < 0.5 ? 'normal' : pick(modes ?? BLENDS);
+      const any = blend === 'normal' && chance() < 0.3 && !modes;
+      const operator = any ? pick(OPERATIONS) : 'source-over';
       const how = { blend, operator, opacity: pick([1, 0.6, 0.2]), visible: chance() < 0.9 } as const;
       if (depth > 0 && chance() < 0.35) {
         const isolated = how.blend !== 'normal' || how.operator !== 'source-over' || how.opacity < 1;
+        // Lines alone: groups that are none of their own.
+        const group = modes ? ({ ...how, blend: 'normal', opacity: 1 } as const) : how;
         return {
-          ...how,
-          ...{ kind: 'group', path: name, name, isolated: isolated || chance() < 0.5 },
+          ...group,
+          ...{ kind: 'group', path: name, name, isolated: !modes && (isolated || chance() < 0.5) },
           children: nodes(depth - 1, 4),
         };
       }
@@ -64,10 +70,15 @@ function difference(pixel: Float64Array, data: ArrayLike<number>, at: number): n
 
 describe('a picture without a part is the picture that is put together without it', () => {
   // The canvas puts layers together by the standard's formulas one after the other (meet.test.ts): no lines there.
-  test.each(Array.from({ length: 60 }, (_, seed) => seed))('tree %i', (seed) => {
-    const nodes = treeOf(seed);
+  const seeds = Array.from({ length: 60 }, (_, seed) => seed);
+  test.each([
+    ...seeds.map((seed) => [seed, 'any mode', placeRunner] as const),
+    ...seeds.map((seed) => [seed, 'lines where there are', lineRunner] as const),
+    ...seeds.map((seed) => [seed, 'lines alone', lineRunner] as const),
+  ])('tree %i, %s', (seed, what, open) => {
+    const nodes = treeOf(seed, what === 'lines alone' ? LINES : undefined);
     const program = programOf(nodes);
-    const runner = placeRunner(program);
+    const runner = open(program);
     const whole = compositeStack({ ...SIZE, nodes }, 16, SRGB).data;
     const others = program.parts.map(
       ({ node }) => compositeStack({ ...SIZE, nodes: dropped(nodes, node) }, 16, SRGB).data,

@@ -46,7 +46,8 @@ export async function flatten(
 ): Promise<Flattened> {
   const thinning = 'merged' in thinned ? thinned : { ...KEEP_ALL, merged: thinned };
   const { codec, limitMegapixels } = how;
-  const { composite, depth, space } = gathered;
+  const { depth, space } = gathered;
+  const composite = await gathered.composite();
   const painter = painterOf(file, how);
   const put = async (nodes: readonly StoredLayerNode[], by: Painter): Promise<Raster> => {
     const canvas = layerCanvas(file.width, file.height);

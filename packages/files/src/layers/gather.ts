@@ -16,14 +16,14 @@ import type { StoredLayer, StoredLayerNode } from '../openraster/stack.ts';
 import { layeredTrouble } from '../openraster/trouble.ts';
 import { FileTrouble } from '../trouble.ts';
 import type { Decoded } from '../types.ts';
-import { countLayers, decodeLayer, type LayersHow, layersIn } from './paint.ts';
+import { countLayers, decodeLayer, type LayersHow, layersIn, paint, painterOf } from './paint.ts';
 
 /** A layered picture, read once from its lowest layer up. */
 export interface Gathered {
   /** At the size at which layers are weighed. */
   readonly stack: LayerStack;
-  /** All visible layers put together at full size. */
-  readonly composite: Raster;
+  /** All visible layers put together at full size; they are read again for it unless it was made along. */
+  composite(): Promise<Raster>;
   readonly depth: 8 | 16;
   readonly space: ColourSpace;
   /** The profile of its layers, as they carry it. */
@@ -41,6 +41,14 @@ function draw(canvas: LayerCanvas, layer: PaintedLayer, name: string): void {
   }
 }
 
+export interface GatherHow extends LayersHow {
+  /**
+   * Whether all layers are put together at full size while they are read: that costs as much as reading them. Unless
+   * told, where the file holds a picture of all of them to be compared with.
+   */
+  readonly along?: boolean;
+}
+
 /**
  * Reads all layers, one after the other: small copies, one full canvas and at most two layers are in memory.
  *
@@ -49,11 +57,12 @@ function draw(canvas: LayerCanvas, layer: PaintedLayer, name: string): void {
  */
 export async function gather(
   file: OpenRaster,
-  how: LayersHow,
+  how: GatherHow,
   onLayer: (layer: PaintedLayer) => void = () => {},
 ): Promise<Gathered> {
   if (countLayers(file.nodes) === 0)
     throw new FileTrouble('format', `“${file.name}” holds no layer.`, 'Choose a file with painted layers.');
+  const along = how.along ?? (await file.merged()) !== null;
   const canvas = layerCanvas(file.width, file.height);
   const small = weighingSize(file.width, file.height, CLOSE_PIXELS);
   const spaces = new Map<string, { space: ColourSpace; profile: Uint8Array | null }>();
@@ -78,7 +87,7 @@ export async function gather(
   const read = async (nodes: readonly StoredLayerNode[], seen: boolean): Promise<LayerNode[]> => {
     const out: LayerNode[] = [];
     for (const node of nodes) {
-      const shown = seen && node.visible;
+      const shown = along && seen && node.visible;
       if (node.kind === 'group') {
         if (shown && node.isolated) canvas.open();
         const children = await read(node.children, shown);
@@ -103,13 +112,24 @@ export async function gather(
   const nodes = await read(file.nodes, true);
   const first = [...spaces.values()][0];
   const notes = [...file.notes];
+  let together = along ? canvas.raster(depth, first.space) : null;
+  const composite = async (): Promise<Raster> => {
+    if (together) return together;
+    const later = layerCanvas(file.width, file.height);
+    await paint(later, file.nodes, painterOf(file, how)).catch((error: unknown) => {
+      if (error instanceof RangeError) throw layeredTrouble.stack(file.name, error.message, error);
+      throw error;
+    });
+    together = later.raster(depth, first.space);
+    return together;
+  };
   if (spaces.size > 1)
     notes.push(
       `Its layers are in several colour spaces (${[...spaces.keys()].join(', ')}); they were put together as they stand.`,
     );
   return {
     stack: { ...small, nodes },
-    composite: canvas.raster(depth, first.space),
+    composite,
     depth,
     space: first.space,
     profile: first.profile,

@@ -11,7 +11,7 @@ import type { LayersHow } from './paint.ts';
  */
 export async function mergedNotes(
   file: OpenRaster,
-  { composite }: Pick<Gathered, 'composite'>,
+  gathered: Pick<Gathered, 'composite'>,
   { codec, limitMegapixels }: LayersHow,
   given = false,
 ): Promise<string[]> {
@@ -24,6 +24,7 @@ export async function mergedNotes(
       return [
         `Its own picture of all layers is ${raster.width} × ${raster.height} and not ${file.width} × ${file.height}; it was not compared.`,
       ];
+    const composite = await gathered.composite();
     const most = largestDifference(composite, raster);
     const allowed = composite.depth === 16 && raster.depth === 8 ? 257 : 1;
     if (most <= allowed) return [];

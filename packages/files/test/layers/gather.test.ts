@@ -26,7 +26,7 @@ test('layers come as they are read, hidden ones too', async () => {
   );
   expect(seen).toEqual(['ground 20', 'fog 20', 'idea 20']);
   // 0.4 is 102 of 255; normal source over, W3C Compositing Level 1, section 5: 0.4 · 200 + 0.6 · 40.
-  expect([...gathered.composite.data.slice(0, 4)]).toEqual([104, 90, 60, 255]);
+  expect([...(await gathered.composite()).data.slice(0, 4)]).toEqual([104, 90, 60, 255]);
   const { layers } = await weigh(gathered);
   expect(layers.map(({ redundant }) => redundant)).toEqual([false, false, true]);
 });

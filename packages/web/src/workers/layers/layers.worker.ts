@@ -104,7 +104,7 @@ const desk: LayersDesk = {
     const from = needFile();
     const how = { codec: await codec(), limitMegapixels: LIMIT, signal };
     const gathered = await gather(from, how, ({ path }) => each(path));
-    const { stack, depth, space, profile, composite } = gathered;
+    const { stack, depth, space, profile } = gathered;
     held = { stack, depth, space, profile, looker: openLooker(stack, space), reading: null };
     const given = source?.kind === 'pictures';
     const notes = given ? gathered.notes : [...gathered.notes, ...(await mergedNotes(from, gathered, how))];
@@ -117,7 +117,7 @@ const desk: LayersDesk = {
       profile: space.name,
       tagged: profile !== null,
     };
-    const bitmap = await bitmapOf(composite, app.screen, Math.max(stack.width, stack.height));
+    const bitmap = await bitmapOf(held.looker.composite(stack.nodes), app.screen);
     return transfer<ReadPicture>({ facts, bitmap, notes }, [bitmap]);
   },
 
@@ -227,7 +227,7 @@ const desk: LayersDesk = {
     const signal = begin();
     try {
       const from = needFile();
-      const how = { codec: await codec(), limitMegapixels: LIMIT, signal };
+      const how = { codec: await codec(), limitMegapixels: LIMIT, signal, along: true };
       const decided = { ...decidedFile(from, choices, how), name };
       const count = layersOf(need().stack.nodes).length;
       let read = 0;

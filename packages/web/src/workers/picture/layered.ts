@@ -29,12 +29,12 @@ export async function decodeLayered(
   let read = 0;
   const { composite, depth, space, profile, notes } = await gather(
     file,
-    { codec, limitMegapixels: LIMIT },
+    { codec, limitMegapixels: LIMIT, along: true },
     () => tell(++read / count),
   );
   const { width, height } = file;
   return {
-    raster: composite,
+    raster: await composite(),
     facts: { name, width, height, depth, profile: space.name, tagged: profile !== null },
     format: 'png',
     profile,
