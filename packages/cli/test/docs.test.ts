@@ -186,8 +186,8 @@ async function lay(demo: string, folder: string): Promise<void> {
     await layeredFile(await version(4).raw().toBuffer(), WIDTH, HEIGHT),
   );
   await version(5).toFile(at('ferry-landing-4-no-fog.png'));
-  for (const number of [1, 3, 5]) await version(number).toFile(at(`works/landing ${number}.png`));
-  await version(2).modulate({ hue: 120 }).toFile(at('works/odd.png'));
+  for (const number of [1, 2, 3, 4, 5]) await version(number).toFile(at(`works/landing ${number}.png`));
+  await version(5).modulate({ hue: 120 }).toFile(at('works/odd.png'));
   await version(4).toFile(at('ground.png'));
   for (const [name, alpha] of [
     ['sheds', 0.5],

@@ -1,4 +1,4 @@
-import { invert, linearToSrgb, type Matrix } from '@halflight/engine';
+import { invert, type Matrix } from '@halflight/engine';
 import { PCS_TO_SRGB, PCS_WHITE } from '../icc/space.ts';
 
 const EPSILON = 216 / 24389;
@@ -38,9 +38,4 @@ function f(t: number): number {
 
 function inverse(t: number): number {
   return t ** 3 > EPSILON ? t ** 3 : (116 * t - 16) / KAPPA;
-}
-
-/** An 8-bit sRGB code of linear light, held. */
-export function codeOf(light: number): number {
-  return Math.round(255 * linearToSrgb(Math.min(1, Math.max(0, light))));
 }
