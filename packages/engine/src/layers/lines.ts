@@ -1,19 +1,9 @@
 import { type PlaceRunner, placeRunner, rowsOf, SAME } from './place.ts';
 import type { Program } from './program.ts';
+import { LINE_KINDS, NORMAL, slope } from './slope.ts';
 
-/** How a layer meets what lies below, where that is a straight line in it. */
-const NORMAL = 1;
-const MULTIPLY = 2;
-const SCREEN = 3;
-const EXCLUSION = 4;
-const HARD_LIGHT = 5;
-const KINDS: Readonly<Record<string, number>> = {
-  normal: NORMAL,
-  multiply: MULTIPLY,
-  screen: SCREEN,
-  exclusion: EXCLUSION,
-  'hard-light': HARD_LIGHT,
-};
+/** Places that are made together. */
+const PLACES = 16;
 /** Numbers of what stands above a step: a and d of red, of green and of blue, and a of alpha. */
 const ABOVE = 7;
 
@@ -29,7 +19,7 @@ export function lineRunner(program: Program): PlaceRunner {
   const n = acts.length;
   const any = placeRunner(program);
   const kinds = Uint8Array.from(acts, ({ kind, node }) =>
-    kind === 'draw' && node.operator === 'source-over' ? (KINDS[node.blend] ?? 0) : 0,
+    kind === 'draw' && node.operator === 'source-over' ? (LINE_KINDS[node.blend] ?? 0) : 0,
   );
   /** Begin and end of groups that are put together on their own. */
   const groups = Uint8Array.from(acts, ({ layer }) => (layer ? 0 : 1));
@@ -41,12 +31,18 @@ export function lineRunner(program: Program): PlaceRunner {
     for (let k = part; k >= 0; k = parts[k].parent) chain.push(k);
     return Int32Array.from(chain);
   });
-  let m = 0;
-  const list = new Int32Array(n);
-  const slopes = new Float64Array(ABOVE * n);
+  // Places of a row are made together, one layer after the other. Of each: the number of its steps, and which acts they
+  // are; whether something else lies there.
+  let [left, top] = [0, Number.NaN];
+  const counts = new Int32Array(PLACES);
+  const others = new Uint8Array(PLACES);
+  /** Number of steps of the place that is looked at, its first step, and what stands before it. */
+  let [m, first, bottom] = [0, 0, 0];
+  const list = new Int32Array(PLACES * n);
+  const slopes = new Float64Array(PLACES * ABOVE * n);
   const above = new Float64Array(ABOVE * (n + 1));
-  const made = new Float64Array(4 * (n + 1));
-  const source = new Float64Array(4 * n);
+  const made = new Float64Array(PLACES * 4 * (n + 1));
+  const source = new Float64Array(PLACES * 4 * n);
   const touched = new Int32Array(parts.length);
   const touchedAt = new Float64Array(parts.length).fill(-1);
   const starts = new Int32Array(parts.length);
@@ -70,18 +66,18 @@ export function lineRunner(program: Program): PlaceRunner {
   /** From the top down: the slopes of all that stands above each step. */
   const lookUp = (): void => {
     known = true;
-    const top = ABOVE * m;
-    above[top] = above[top + 2] = above[top + 4] = above[top + 6] = 1;
-    above[top + 1] = above[top + 3] = above[top + 5] = 0;
-    for (let at = top - ABOVE; at >= 0; at -= ABOVE) {
+    const last = ABOVE * m;
+    above[last] = above[last + 2] = above[last + 4] = above[last + 6] = 1;
+    above[last + 1] = above[last + 3] = above[last + 5] = 0;
+    for (let at = last - ABOVE, s = ABOVE * (first + m - 1); at >= 0; at -= ABOVE, s -= ABOVE) {
       const then = at + ABOVE;
-      const alpha = slopes[at + 6];
-      above[at] = above[then] * slopes[at];
-      above[at + 1] = above[then] * slopes[at + 1] + above[then + 1] * alpha;
-      above[at + 2] = above[then + 2] * slopes[at + 2];
-      above[at + 3] = above[then + 2] * slopes[at + 3] + above[then + 3] * alpha;
-      above[at + 4] = above[then + 4] * slopes[at + 4];
-      above[at + 5] = above[then + 4] * slopes[at + 5] + above[then + 5] * alpha;
+      const alpha = slopes[s + 6];
+      above[at] = above[then] * slopes[s];
+      above[at + 1] = above[then] * slopes[s + 1] + above[then + 1] * alpha;
+      above[at + 2] = above[then + 2] * slopes[s + 2];
+      above[at + 3] = above[then + 2] * slopes[s + 3] + above[then + 3] * alpha;
+      above[at + 4] = above[then + 4] * slopes[s + 4];
+      above[at + 5] = above[then + 4] * slopes[s + 5] + above[then + 5] * alpha;
       above[at + 6] = above[then + 6] * alpha;
     }
   };
@@ -89,10 +85,11 @@ export function lineRunner(program: Program): PlaceRunner {
   const carryOn = (to: number, out: Float64Array): boolean => {
     if (!known) lookUp();
     const at = ABOVE * to;
-    const r = alone[0] - made[4 * to];
-    const g = alone[1] - made[4 * to + 1];
-    const b = alone[2] - made[4 * to + 2];
-    const a = alone[3] - made[4 * to + 3];
+    const then = 4 * (bottom + to);
+    const r = alone[0] - made[then];
+    const g = alone[1] - made[then + 1];
+    const b = alone[2] - made[then + 2];
+    const a = alone[3] - made[then + 3];
     const dr = above[at] * r + above[at + 1] * a;
     const dg = above[at + 2] * g + above[at + 3] * a;
     const db = above[at + 4] * b + above[at + 5] * a;
@@ -103,132 +100,141 @@ export function lineRunner(program: Program): PlaceRunner {
     out[3] = result[3] + da;
     return Math.abs(dr) > SAME || Math.abs(dg) > SAME || Math.abs(db) > SAME || Math.abs(da) > SAME;
   };
-  /** The slopes of a channel of step `j` at `at`: its code value is `s`, its alpha with the opacity `as`. */
-  const slope = (kind: number, at: number, s: number, as: number): void => {
-    let a = 1 - as;
-    let d = 0;
-    if (kind === MULTIPLY) {
-      a += as * s;
-      d = -as * s;
-    } else if (kind === SCREEN) a = 1 - as * s;
-    else if (kind === EXCLUSION) a = 1 - 2 * as * s;
-    else if (kind === HARD_LIGHT) {
-      const light = 2 * s - 1;
-      a = light <= 0 ? 1 - as + 2 * as * s : 1 - as * light;
-      d = light <= 0 ? -as * s : as * light - as * s;
-    }
-    slopes[at] = a;
-    slopes[at + 1] = d;
-  };
-  /** Step `j` meets the pixel at `at` of `of`; the result goes to `to`. */
-  const meet = (j: number, of: Float64Array, at: number, to: number): void => {
+  /** Step `j` of all meets the pixel at `at` of `of`; the result goes to `i` of `to`. */
+  const meet = (j: number, of: Float64Array, at: number, to: Float64Array, i: number): void => {
     const k = ABOVE * j;
     const as = source[4 * j + 3] * opacities[list[j]];
     const alpha = of[at + 3];
-    of[to] = slopes[k] * of[at] + slopes[k + 1] * alpha + as * source[4 * j];
-    of[to + 1] = slopes[k + 2] * of[at + 1] + slopes[k + 3] * alpha + as * source[4 * j + 1];
-    of[to + 2] = slopes[k + 4] * of[at + 2] + slopes[k + 5] * alpha + as * source[4 * j + 2];
-    of[to + 3] = slopes[k + 6] * alpha + as;
+    to[i] = slopes[k] * of[at] + slopes[k + 1] * alpha + as * source[4 * j];
+    to[i + 1] = slopes[k + 2] * of[at + 1] + slopes[k + 3] * alpha + as * source[4 * j + 1];
+    to[i + 2] = slopes[k + 4] * of[at + 2] + slopes[k + 5] * alpha + as * source[4 * j + 2];
+    to[i + 3] = slopes[k + 6] * alpha + as;
+  };
+  /** Makes the places from `x0` on of a row. */
+  const fill = (x0: number, y: number): void => {
+    [left, top] = [x0, y];
+    const row = enter(y);
+    counts.fill(0);
+    others.fill(0);
+    for (let r = 0; r < row.count; r++) {
+      const i = row.acts[r];
+      const kind = kinds[i];
+      // What is no line may change a place without paint on it; so may a group that is put together on its own.
+      if (groups[i] === 1 || locals[i] === 0) {
+        others.fill(1);
+        return;
+      }
+      const data = row.data[r]!;
+      const channels = row.channels[r];
+      const unit = row.unit[r];
+      const opacity = opacities[i];
+      const from = Math.max(0, row.left[r] - x0);
+      const to = Math.min(PLACES, row.left[r] + row.width[r] - x0);
+      for (
+        let p = from, at = row.start[r] + channels * (x0 + from - row.left[r]);
+        p < to;
+        p++, at += channels
+      ) {
+        const alpha = channels === 4 ? data[at + 3] * unit : 1;
+        if (alpha === 0) continue;
+        if (kind === 0) {
+          others[p] = 1;
+          continue;
+        }
+        const step = n * p + counts[p];
+        const before = 4 * ((n + 1) * p + counts[p]++);
+        const as = alpha * opacity;
+        const rest = 1 - as;
+        const r = data[at] * unit;
+        const g = data[at + 1] * unit;
+        const b = data[at + 2] * unit;
+        const s = 4 * step;
+        source[s] = r;
+        source[s + 1] = g;
+        source[s + 2] = b;
+        source[s + 3] = alpha;
+        list[step] = i;
+        const k = ABOVE * step;
+        slopes[k + 6] = rest;
+        if (kind === NORMAL) {
+          slopes[k] = slopes[k + 2] = slopes[k + 4] = rest;
+          slopes[k + 1] = slopes[k + 3] = slopes[k + 5] = 0;
+          made[before + 4] = rest * made[before] + as * r;
+          made[before + 5] = rest * made[before + 1] + as * g;
+          made[before + 6] = rest * made[before + 2] + as * b;
+          made[before + 7] = rest * made[before + 3] + as;
+        } else {
+          slope(kind, slopes, k, r, as);
+          slope(kind, slopes, k + 2, g, as);
+          slope(kind, slopes, k + 4, b, as);
+          meet(step, made, before, made, before + 4);
+        }
+      }
+    }
   };
   /** Whether steps made one are a pixel of one layer as it stands: the only one, or one that covers the others. */
   const isKept = (from: number, to: number): boolean => {
-    const i = list[to - 1];
+    const i = list[first + to - 1];
     if (kinds[i] !== NORMAL || opacities[i] < 1) return false;
-    return to - from === 1 || source[4 * (to - 1) + 3] === 1;
+    return to - from === 1 || source[4 * (first + to - 1) + 3] === 1;
   };
 
   return {
     result,
     parts: present,
     at(x, y) {
-      const row = enter(y);
+      if (y !== top || x < left || x >= left + PLACES) fill(x - (x % PLACES), y);
+      const p = x - left;
       place++;
-      m = 0;
-      general = false;
       known = false;
       present.count = 0;
-      made[0] = made[1] = made[2] = made[3] = 0;
-      for (let r = 0; r < row.count; r++) {
-        const i = row.acts[r];
-        if (groups[i] === 1) {
-          leave(x, y);
-          return;
-        }
-        const px = x - row.left[r];
-        const inside = px >= 0 && px < row.width[r];
-        const data = row.data[r];
-        const at = row.start[r] + row.channels[r] * px;
-        const unit = row.unit[r];
-        const alpha = !inside ? 0 : row.channels[r] === 4 ? data![at + 3] * unit : 1;
-        if (alpha === 0 && locals[i] === 1) continue;
-        const kind = kinds[i];
-        if (kind === 0) {
-          leave(x, y);
-          return;
-        }
-        const s = 4 * m;
-        const as = alpha * opacities[i];
-        const sr = data![at] * unit;
-        const sg = data![at + 1] * unit;
-        const sb = data![at + 2] * unit;
-        source[s] = sr;
-        source[s + 1] = sg;
-        source[s + 2] = sb;
-        source[s + 3] = alpha;
-        list[m] = i;
-        const k = ABOVE * m;
-        const rest = 1 - as;
-        slopes[k + 6] = rest;
-        if (kind === NORMAL) {
-          slopes[k] = slopes[k + 2] = slopes[k + 4] = rest;
-          slopes[k + 1] = slopes[k + 3] = slopes[k + 5] = 0;
-          made[s + 4] = rest * made[s] + as * sr;
-          made[s + 5] = rest * made[s + 1] + as * sg;
-          made[s + 6] = rest * made[s + 2] + as * sb;
-          made[s + 7] = rest * made[s + 3] + as;
-        } else {
-          slope(kind, k, sr, as);
-          slope(kind, k + 2, sg, as);
-          slope(kind, k + 4, sb, as);
-          meet(m, made, s, s + 4);
-        }
-        const chain = chains[i];
+      general = others[p] === 1;
+      if (general) {
+        leave(x, y);
+        return;
+      }
+      m = counts[p];
+      first = n * p;
+      bottom = (n + 1) * p;
+      for (let j = 0; j < m; j++) {
+        const chain = chains[list[first + j]];
         for (let c = 0; c < chain.length; c++) {
           const part = chain[c];
           if (touchedAt[part] !== place) {
             touchedAt[part] = place;
             touched[present.count++] = part;
-            starts[part] = m;
+            starts[part] = j;
           }
-          ends[part] = m + 1;
+          ends[part] = j + 1;
         }
-        m++;
       }
-      for (let c = 0; c < 4; c++) result[c] = made[4 * m + c];
+      const at = 4 * (bottom + m);
+      for (let c = 0; c < 4; c++) result[c] = made[at + c];
     },
     painted: (part) => (general ? any.painted(part) : touchedAt[part] === place),
-    backed: (part) => (general ? any.backed(part) : made[4 * starts[part] + 3] > 0),
+    backed: (part) => (general ? any.backed(part) : made[4 * (bottom + starts[part]) + 3] > 0),
     without(part, out) {
       if (general) return any.without(part, out);
-      const from = 4 * starts[part];
+      const from = 4 * (bottom + starts[part]);
       for (let c = 0; c < 4; c++) alone[c] = made[from + c];
       return carryOn(ends[part], out);
     },
-    merged(first, last, depth, out) {
-      if (general) return any.merged(first, last, depth, out);
+    merged(one, last, depth, out) {
+      if (general) return any.merged(one, last, depth, out);
       let from = 0;
-      while (from < m && list[from] < parts[first].from) from++;
+      while (from < m && list[first + from] < parts[one].from) from++;
       let to = from;
-      while (to < m && list[to] < parts[last].to) to++;
+      while (to < m && list[first + to] < parts[last].to) to++;
       if (from === to || isKept(from, to)) return false;
       alone.fill(0);
-      for (let j = from; j < to; j++) meet(j, alone, 0, 0);
+      for (let j = from; j < to; j++) meet(first + j, alone, 0, alone, 0);
       const full = 2 ** depth - 1;
       const a = Math.round(alone[3] * full) / full;
       const by = alone[3] > 0 ? full / alone[3] : 0;
       for (let c = 0; c < 3; c++)
-        alone[c] = (a * Math.round(Math.min(full, alone[c] * by))) / full + (1 - a) * made[4 * from + c];
-      alone[3] = a + (1 - a) * made[4 * from + 3];
+        alone[c] =
+          (a * Math.round(Math.min(full, alone[c] * by))) / full + (1 - a) * made[4 * (bottom + from) + c];
+      alone[3] = a + (1 - a) * made[4 * (bottom + from) + 3];
       return carryOn(to, out);
     },
   };
