@@ -66,6 +66,7 @@ export {
   type StepKind,
   settingOf,
 } from './edits/step.ts';
+export { stepSentence } from './edits/stepSentence.ts';
 export { type Survey, takeSurvey } from './edits/survey.ts';
 export { type Answer, settles } from './findings/answer.ts';
 export type { Finding, Origin, Place, Swatch } from './findings/finding.ts';

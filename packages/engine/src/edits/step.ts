@@ -97,7 +97,10 @@ export interface StepKind {
   readonly id: StepId;
   readonly title: string;
   readonly about: string;
-  /** A sentence with a slot {key} for each parameter: "gather hues to the plan by {amount}". */
+  /**
+   * A sentence with a slot {key} for each parameter: "gather hues to the plan by {amount}". Parts of a list stand in
+   * brackets, so that those with nothing to tell can be left out: "lay [fog of {scatter}|glow of {glow}] over it".
+   */
   readonly sentence: string;
   readonly parameters: readonly Parameter[];
   /** Data without which the step can do nothing. */

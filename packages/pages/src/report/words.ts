@@ -9,12 +9,14 @@ import {
   MOOD_AXES,
   MOOD_AXIS_NAMES,
   type MoodIntent,
+  type Parameter,
   percent,
   SITUATIONS,
   type Step,
   sentence,
   settingOf,
   stepKind,
+  stepSentence,
 } from '@halflight/engine';
 import { dayOf, ended } from '../page/words.ts';
 import type { ReportFinding, ReportStep } from '../types/report.ts';
@@ -69,11 +71,13 @@ function hueSentence({ families, accent, limit }: HueIntent): string {
 /** A step of the edit with its numbers in the sentence. */
 export function stepWords(step: Step): ReportStep {
   const kind = stepKind(step.kind);
-  const told = kind.sentence.replace(/\{(\w+)\}/g, (slot, key) => {
+  const written = (p: Parameter): string => settingOf(step, p).toFixed(p.digits);
+  const tells = (p: Parameter): boolean => Number(written(p)) !== p.neutral;
+  const told = stepSentence(kind, tells).replace(/\{(\w+)\}/g, (slot, key) => {
     const parameter = kind.parameters.find((p) => p.key === key);
     if (!parameter) return slot;
-    const { unit, digits } = parameter;
-    const value = settingOf(step, parameter).toFixed(digits).replace('-', '−');
+    const { unit } = parameter;
+    const value = written(parameter).replace('-', '−');
     return `${value}${unit === '' || unit === '°' ? unit : `\u00a0${unit}`}`;
   });
   const weaker = step.strength < 1 ? `, at ${Math.round(100 * step.strength)}\u00a0%` : '';

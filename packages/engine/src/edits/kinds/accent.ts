@@ -19,7 +19,7 @@ export const accent: StepKind = {
   id: 'accent',
   title: 'Accent',
   about: 'Lifts one hue family in one place, so that it may stand out.',
-  sentence: 'lift the accent by {chroma} in chroma and {light} in light',
+  sentence: 'lift the accent by [{chroma} in chroma|{light} in light]',
   parameters: [CHROMA, LIGHT],
   needs: ['families'],
   kernel(step) {

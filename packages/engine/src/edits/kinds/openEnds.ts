@@ -26,7 +26,7 @@ export const openEnds: StepKind = {
   id: 'openEnds',
   title: 'Open the ends',
   about: 'Brings closed darks, lights and colours in, so that they can be edited again.',
-  sentence: 'bring darks in by {darks}, lights by {lights}, the strongest colours by {chroma}',
+  sentence: 'bring in [darks by {darks}|lights by {lights}|the strongest colours by {chroma}]',
   parameters: [DARKS, LIGHTS, CHROMA],
   needs: [],
   kernel(step) {

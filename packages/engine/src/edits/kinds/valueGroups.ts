@@ -23,7 +23,7 @@ export const valueGroups: StepKind = {
   id: 'valueGroups',
   title: 'Value groups',
   about: 'Moves darks, middles and lights, to separate or join the big shapes.',
-  sentence: 'move darks by {darks}, middles by {middles}, lights by {lights}',
+  sentence: 'move [darks by {darks}|middles by {middles}|lights by {lights}]',
   parameters: [DARKS, MIDDLES, LIGHTS],
   needs: [],
   kernel(step) {

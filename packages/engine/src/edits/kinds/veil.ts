@@ -21,7 +21,7 @@ export const veil: StepKind = {
   id: 'veil',
   title: 'Veil',
   about: 'Fog, haze or glow as light between the eye and the scene.',
-  sentence: 'lay fog of {scatter} and glow of {glow} over it',
+  sentence: 'lay [fog of {scatter}|glow of {glow}] over it',
   parameters: [SCATTER, GLOW],
   needs: ['colour'],
   kernel(step) {

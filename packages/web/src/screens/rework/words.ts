@@ -7,19 +7,23 @@ import {
   type Parameter,
   type Step,
   type StepKind,
+  stepSentence,
 } from '@halflight/engine';
 
 /** A piece of a step's sentence: plain text, or the slot of a parameter. */
 export type Piece = { readonly text: string } | { readonly parameter: Parameter };
 
 /** "gather hues to the plan by {amount}" in pieces, beginning with a capital. */
-export function piecesOf({ sentence, parameters }: StepKind): Piece[] {
-  return sentence.split(/(\{\w+\})/).flatMap((text, index): Piece[] => {
-    if (text === '') return [];
-    const parameter = parameters.find(({ key }) => text === `{${key}}`);
-    if (parameter) return [{ parameter }];
-    return [{ text: index === 0 ? capitalised(text) : text }];
-  });
+export function piecesOf(kind: StepKind): Piece[] {
+  const { parameters } = kind;
+  return stepSentence(kind)
+    .split(/(\{\w+\})/)
+    .flatMap((text, index): Piece[] => {
+      if (text === '') return [];
+      const parameter = parameters.find(({ key }) => text === `{${key}}`);
+      if (parameter) return [{ parameter }];
+      return [{ text: index === 0 ? capitalised(text) : text }];
+    });
 }
 
 /** A step of a value that crosses its range in about a hundred pulls: 1, 2 or 5 times a power of ten. */

@@ -1,0 +1,19 @@
+import { expect, test } from 'vitest';
+import { stepKind, stepSentence } from '../../src/index.ts';
+
+/** Which parameters have something to tell, and the sentence. */
+test.each([
+  [
+    'openEnds',
+    ['darks', 'lights', 'chroma'],
+    'bring in darks by {darks}, lights by {lights} and the strongest colours by {chroma}',
+  ],
+  ['openEnds', ['darks'], 'bring in darks by {darks}'],
+  ['valueGroups', ['middles', 'lights'], 'move middles by {middles} and lights by {lights}'],
+  ['veil', ['glow'], 'lay glow of {glow} over it'],
+  ['accent', ['light'], 'lift the accent by {light} in light'],
+  ['veil', [], 'lay fog of {scatter} and glow of {glow} over it'],
+  ['contrast', [], 'contrast by {amount} about a value of {pivot}'],
+] as const)('%s tells %j', (kind, told: readonly string[], sentence) => {
+  expect(stepSentence(stepKind(kind), ({ key }) => told.includes(key))).toBe(sentence);
+});
