@@ -1,9 +1,14 @@
-import { layerSweep, OPEN_INTENT, SRGB, smallStack } from '@halflight/engine';
+import { DELIVERY_SPACES, layerSweep, OPEN_INTENT, SRGB, smallStack } from '@halflight/engine';
 import sharp from 'sharp';
 import { afterAll, describe, expect, test } from 'vitest';
 import { choose, flatten, gather, KEEP_ALL, planStages, setLayer, weigh } from '../../src/layers/index.ts';
 import { openCodec } from '../../src/node/index.ts';
-import { bytesSource, openOpenRaster, type StoredLayer } from '../../src/openraster/index.ts';
+import {
+  bytesSource,
+  openOpenRaster,
+  type StoredLayer,
+  writeOpenRaster,
+} from '../../src/openraster/index.ts';
 import { codesOf, landing } from './made.ts';
 
 const codec = await openCodec();
@@ -92,4 +97,64 @@ test('a cell of a sweep is written at full size: the picture is the cell', async
     expect(Math.abs(merged[4 * Math.floor(i / 3) + (i % 3)] - code)).toBeLessThan(2.5);
   });
   expect(() => setLayer(file, 'none', cell, how)).toThrow(/has no layer “none”/);
+});
+
+test('16 bit and a profile stay: made one it is the formula within one code of 65 535, in the layers’ own space', async () => {
+  const [width, height] = [24, 16];
+  const space = DELIVERY_SPACES['display-p3'];
+  const painted = async (paint: (x: number, y: number) => readonly number[]) => {
+    const data = Uint16Array.from({ length: 4 * width * height }, (_, i) => {
+      const p = i >> 2;
+      return paint(p % width, Math.floor(p / width))[i % 4];
+    });
+    const raster = { width, height, channels: 4, depth: 16, data, space } as const;
+    return {
+      data,
+      png: new Uint8Array(await codec.encode(raster, { format: 'png', profile: 'display-p3' })),
+    };
+  };
+  const ground = await painted((x, y) => [60_001 - 901 * x, 20_003 + 1501 * y, 7001 + 97 * x, 65535]);
+  const wash = await painted((x, y) => [50_021, 41_003 - 301 * y, 30_011, 2501 * x]);
+  const layer = (name: string, { png }: typeof ground, more: Record<string, string> = {}) => ({
+    attributes: { name, ...more },
+    x: 0,
+    y: 0,
+    png,
+  });
+  const bytes = await writeOpenRaster({
+    width,
+    height,
+    root: {
+      attributes: {},
+      children: [
+        layer('ground', ground),
+        layer('wash', wash, { 'composite-op': 'svg:multiply', opacity: '0.5' }),
+      ],
+    },
+    merged: ground.png,
+    thumbnail: ground.png,
+  });
+  const deep = await openOpenRaster(bytesSource(bytes, 'deep.ora'));
+  const read = await gather(deep, how);
+  const made = await flatten(deep, read, { dropped: [], merged: [], through: 'wash' }, how);
+  const back = await again(made.bytes);
+  expect(back.nodes).toHaveLength(1);
+  const one = await codec.decode(await back.layer(back.nodes[0] as StoredLayer), { name: 'one.png' });
+  const merged = await codec.decode((await back.merged())!, { name: 'merged.png' });
+  for (const { raster, profile } of [one, merged]) {
+    expect([raster.depth, raster.space.name]).toEqual([16, space.name]);
+    expect(profile).toEqual(read.profile);
+    // W3C Compositing and Blending Level 1: multiply over an opaque backdrop.
+    let far = 0;
+    for (let p = 0; p < width * height; p++)
+      for (let c = 0; c < 3; c++) {
+        const [b, s, a] = [ground.data[4 * p + c], wash.data[4 * p + c], wash.data[4 * p + 3]];
+        const as = (0.5 * a) / 65535;
+        far = Math.max(
+          far,
+          Math.abs((1 - as) * b + (as * b * s) / 65535 - raster.data[raster.channels * p + c]),
+        );
+      }
+    expect(far).toBeLessThanOrEqual(1);
+  }
 });
