@@ -122,7 +122,14 @@ export { doesSentence, type LayerDoes, whatLayersDo } from './layers/does.ts';
 export { measureSmall, type SmallMeasures } from './layers/measures.ts';
 export type { Meeting, Operator } from './layers/meet.ts';
 export { type FlattenStage, flattenPlan, STAGES, type StageName } from './layers/plan.ts';
-export { type LayerReading, type LayersReading, layersReader, readLayers } from './layers/read.ts';
+export {
+  IDLE_WORDS,
+  type IdleReason,
+  type LayerReading,
+  type LayersReading,
+  layersReader,
+  readLayers,
+} from './layers/read.ts';
 export { reduceLayer, weighingSize } from './layers/reduce.ts';
 export {
   type Choices,

@@ -11,6 +11,7 @@ export function lineOf({ reading, does, choices, plan, sweep }: LayersTold): str
       worth: { mean: one.worth.mean, p95: one.worth.p95 },
       areaShare: one.areaShare,
       redundant: one.redundant,
+      why: one.why,
       mergeableWith: one.mergeableWith,
       visible: one.visible,
       group: one.group,

@@ -1,4 +1,4 @@
-import { doesSentence, type LayerReading, listOf, type OptionPicture } from '@halflight/engine';
+import { doesSentence, IDLE_WORDS, type LayerReading, listOf, type OptionPicture } from '@halflight/engine';
 import { wrap } from '../terminal/wrap.ts';
 import { ADVICE } from '../words.ts';
 import type { LayersTold } from './run.ts';
@@ -15,10 +15,14 @@ export function layersText(name: string, { reading, does, choices }: LayersTold)
     lines.push(wrap(text, WIDTH), '');
   };
   const quoted = (paths: readonly string[]): string => listOf(paths.map((path) => `“${path}”`));
-  const idle = layers.filter(({ redundant, visible }) => redundant && visible).map(({ path }) => path);
+  const idle = layers.filter(({ redundant, visible }) => redundant && visible);
+  const reasons = [...new Set(idle.map(({ why }) => why))].filter((why) => why !== null);
+  const told = reasons.map(
+    (why) => `${quoted(idle.filter((one) => one.why === why).map(({ path }) => path))} (${IDLE_WORDS[why]})`,
+  );
   if (idle.length > 0)
     say(
-      `${idle.length === 1 ? 'One layer shows' : `${idle.length} layers show`} nothing, even up close: ${quoted(idle)}. Take ${idle.length === 1 ? 'it' : 'them'} away one at a time and look.`,
+      `${idle.length === 1 ? 'One layer shows' : `${idle.length} layers show`} nothing, even up close: ${told.join('; ')}. Take ${idle.length === 1 ? 'it' : 'them'} away one at a time and look.`,
     );
   for (const [i, set] of options.entries())
     say(

@@ -71,6 +71,7 @@ describe('layers', () => {
     expect(by.forgotten).toMatchObject({
       name: 'forgotten',
       redundant: true,
+      why: 'unseen',
       areaShare: 1,
       worth: { mean: 0, p95: 0 },
     });

@@ -11,6 +11,17 @@ import { FEW, SURELY, unseenParts, type Weighed, type Worth, weighParts } from '
 /** Pixels of the size at which worth is measured; what may be redundant is looked at again up close. Our default. */
 const WEIGHED_PIXELS = 375_000;
 
+/** Why a layer shows nothing. */
+export type IdleReason = 'hidden' | 'empty' | 'clear' | 'unseen';
+
+/** The reasons in words, to follow a name and a colon. */
+export const IDLE_WORDS: Readonly<Record<IdleReason, string>> = {
+  hidden: 'hidden',
+  empty: 'nothing is painted on it',
+  clear: 'at an opacity of 0 %',
+  unseen: 'covered, too faint, or of no effect in its mode',
+};
+
 /** What is known of one layer or group. */
 export interface LayerReading {
   readonly path: string;
@@ -21,6 +32,8 @@ export interface LayerReading {
   readonly areaShare: number;
   /** Taking it away is not seen. Hidden ones that are an option are not called so: one of the set is to be chosen. */
   readonly redundant: boolean;
+  /** Why it shows nothing; null for one that shows something or is an option. */
+  readonly why: IdleReason | null;
   readonly kind: PartKind;
   /** Path of the next layer below with which it can become one without a change above one code value. */
   readonly mergeableWith: string | null;
@@ -96,14 +109,17 @@ export function* layersReader(
       const i = numberOf.get(node);
       const found = i === undefined ? UNSEEN_PART : weighed[i];
       const below = i === undefined ? undefined : partner.get(i);
+      const isIdle = (i === undefined || redundant[i]) && !open.has(node);
+      const areaShare = paintedShare(node, stack, i !== undefined);
       return {
         path: node.path,
         name: node.name,
         visible: node.visible,
         group: node.kind === 'group',
         worth: found.worth,
-        areaShare: paintedShare(node, stack, i !== undefined),
-        redundant: (i === undefined || redundant[i]) && !open.has(node),
+        areaShare,
+        redundant: isIdle,
+        why: isIdle ? reasonOf(node, i !== undefined, areaShare) : null,
         kind: kinds.get(node)!,
         mergeableWith: below === undefined ? null : parts[below].node.path,
         without: found.without,
@@ -113,6 +129,12 @@ export function* layersReader(
     merges: runs.map((run) => inRun(families, run).map((i) => parts[i].node.path)),
     whole,
   };
+}
+
+function reasonOf({ opacity }: LayerNode, seen: boolean, areaShare: number): IdleReason {
+  if (areaShare === 0) return 'empty';
+  if (!seen) return 'hidden';
+  return opacity === 0 ? 'clear' : 'unseen';
 }
 
 /** Work that is a part of the whole, from one share of it to another. */

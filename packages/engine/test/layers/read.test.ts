@@ -24,6 +24,12 @@ describe('forty layers with planted open decisions', () => {
     );
   });
 
+  test('why they show nothing', () => {
+    const empty = ['empty', 'beside the picture'];
+    for (const { path, why, redundant } of reading.layers)
+      expect([path, why]).toEqual([path, redundant ? (empty.includes(path) ? 'empty' : 'unseen') : null]);
+  });
+
   test('all five that become one with the layer below are found, and no other', () => {
     const found = reading.layers.filter((one) => one.mergeableWith !== null);
     expect(found.map(({ path, mergeableWith }) => [mergeableWith, path])).toEqual(planted.mergeable);

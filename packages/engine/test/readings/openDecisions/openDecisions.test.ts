@@ -11,6 +11,7 @@ const layer = (path: string, more: Partial<LayerReading> = {}): LayerReading => 
   worth: { mean: 3, p95: 9, map: { width: 1, height: 1, data: new Float32Array(1) } },
   areaShare: 0.5,
   redundant: false,
+  why: null,
   kind: 'paint',
   mergeableWith: null,
   without: null,

@@ -4,7 +4,7 @@ import { NoteFrame } from '../../parts/NoteFrame.tsx';
 import { decide } from '../../state/thinout/deciding.ts';
 import { useThinout } from '../../state/thinout/store.ts';
 import type { ListedPicture, SeenLayers } from '../../workers/layers/desk.ts';
-import { quoted, rowsOf } from './words.ts';
+import { idleWords, quoted, rowsOf } from './words.ts';
 
 /** What is to be decided: each set of options, and what shows nothing. */
 export function DecisionNotes({
@@ -107,8 +107,8 @@ function IdleNote({ list, seen }: { list: ListedPicture; seen: SeenLayers }) {
       }
     >
       <p>
-        {quoted(idle)}: hidden, empty, or covered. Taking {idle.length === 1 ? 'it' : 'them'} away changes
-        nothing that can be seen, even up close.
+        {idleWords(seen.layers.filter(({ path }) => idle.includes(path)))}. Taking{' '}
+        {idle.length === 1 ? 'it' : 'them'} away changes nothing that can be seen, even up close.
       </p>
       {left.length > 0 && (
         <p className="answers">

@@ -1,4 +1,4 @@
-import { countWord, type FlattenStage, listOf, percent, sentence } from '@halflight/engine';
+import { countWord, type FlattenStage, IDLE_WORDS, listOf, percent, sentence } from '@halflight/engine';
 import { number } from '../../parts/ReadingDetails.tsx';
 import type { ListedLayer, SeenLayer, SeenLayers } from '../../workers/layers/desk.ts';
 
@@ -74,12 +74,13 @@ export function rowWords({ mode, opacity, visible }: ListedLayer, layer: SeenLay
 }
 
 /** What a layer is worth, in sentences. */
-export function worthSentence({ mean, p95, areaShare, redundant }: SeenLayer, visible: boolean): string {
+export function worthSentence({ mean, p95, areaShare, redundant, why }: SeenLayer, visible: boolean): string {
   const area =
     areaShare > 0 ? `It touches ${percent(areaShare)} of the picture.` : 'Nothing is painted on it.';
   if (visible && mean === 0 && !redundant) return `It was hidden when the layers were weighed. ${area}`;
   if (!visible) return `It is hidden, so that nothing changes without it. ${area}`;
-  if (redundant) return `Without it nothing changes, even up close. ${area}`;
+  if (redundant)
+    return `Without it nothing changes, even up close${why === 'clear' || why === 'unseen' ? `: it is ${IDLE_WORDS[why]}` : ''}. ${area}`;
   const places = p95 < 0.05 ? 'at most places not at all' : `at most places by less than ${number(p95, 1)}`;
   return `Without it the whole picture changes by ${number(mean, 1)} on average, ${places} (CIEDE2000; 1 is just seen). ${area}`;
 }
@@ -110,6 +111,17 @@ export function leadSentence(list: readonly ListedLayer[], seen: SeenLayers | nu
   const after = left < count ? ` After what you decided ${countWord(left)} are left.` : '';
   if (parts.length === 0) return `${layers}, and every one counts.${after}`;
   return `${layers}: ${listOf(parts)}.${after}`;
+}
+
+/** Layers that show nothing, by why that is. */
+export function idleWords(layers: readonly SeenLayer[]): string {
+  const reasons = [...new Set(layers.map(({ why }) => why))].filter((why) => why !== null);
+  return reasons
+    .map(
+      (why) =>
+        `${quoted(layers.filter((one) => one.why === why).map(({ path }) => path))}: ${IDLE_WORDS[why]}`,
+    )
+    .join('; ');
 }
 
 /** “a”, “b” and “c”; many are counted. */

@@ -69,6 +69,7 @@ export interface SeenLayer {
   readonly p95: number;
   readonly areaShare: number;
   readonly redundant: boolean;
+  readonly why: LayersReading['layers'][number]['why'];
   readonly kind: LayersReading['layers'][number]['kind'];
   readonly mergeableWith: string | null;
   /** What it does to mood, hues and headroom, in a sentence; null when that can't be told. */

@@ -388,12 +388,13 @@ async function shown(raster: Raster): Promise<ImageBitmap> {
 
 function seenOf(reading: LayersReading, does: ReadonlyMap<string, readonly LayerDoes[]>): SeenLayers {
   const layers = reading.layers.map(
-    ({ path, worth, areaShare, redundant, kind, mergeableWith }): SeenLayer => ({
+    ({ path, worth, areaShare, redundant, why, kind, mergeableWith }): SeenLayer => ({
       path,
       mean: worth.mean,
       p95: worth.p95,
       areaShare,
       redundant,
+      why,
       kind,
       mergeableWith,
       does: doesSentence(does.get(path) ?? []),
