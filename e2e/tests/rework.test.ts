@@ -198,7 +198,7 @@ test('on the demo: the proposal is taken, and the settled screen equals the writ
   const shown = await stagePixels(page);
   const path = await saved(page, 'save');
   expect(path).toMatch(/ edited\.png$/);
-  await page.locator('.write').getByText('it was read back and is as shown').waitFor();
+  await page.locator('.write').getByText('it was read back and is as meant').waitFor();
   const info = await sharp(readFileSync(path)).metadata();
   expect([info.depth, info.channels]).toEqual(['ushort', 3]);
   const written = await averaged(path, shown.width, shown.height);

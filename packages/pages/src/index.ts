@@ -10,7 +10,7 @@ export { palettePage } from './palette/palettePage.ts';
 export { editStripPage, stripPaper } from './process/editStrip.ts';
 export { collectReport, type PictureMaker, type ReportSubject, type ReportWords } from './report/collect.ts';
 export type { GivenAnswer, PaintedMap } from './report/gather.ts';
-export { reportJson } from './report/reportJson.ts';
+export { reportJson, reportTold } from './report/reportJson.ts';
 export { reportPage } from './report/reportPage.ts';
 export { intentSentences, stepWords } from './report/words.ts';
 export type * from './sheet/items.ts';

@@ -29,6 +29,7 @@ import {
   holdJson,
   holdMarkup,
   holdPdf,
+  holdRecipe,
   type InkUse,
   lookInProfile,
   openProfile,
@@ -46,6 +47,7 @@ import {
   type ReportData,
   type ReportKind,
   reportPage,
+  reportTold,
   sheetSvg,
 } from '@halflight/pages';
 import { guidePlaces } from '../apply/guide.ts';
@@ -158,8 +160,12 @@ async function makeFiles(
         map.height,
       ),
     );
-    if (calm && calm.steps.length > 0)
-      await save(`${name}.calmer.json`, text(`${JSON.stringify(calmer(recipe, calm.steps), null, 2)}\n`));
+    if (calm && calm.steps.length > 0) {
+      const edit = calmer(recipe, calm.steps);
+      const json = `${JSON.stringify(edit, null, 2)}\n`;
+      holdRecipe(json, edit, `${name}.calmer.json`);
+      await save(`${name}.calmer.json`, text(json));
+    }
   }
   const table =
     order.table && hasEdit(recipe)
@@ -271,5 +277,7 @@ async function saveReports(
       }
       await save(file, bytes);
     }
-  await save(`${name}.report.json`, await makeReport(data, 'own', 'json'));
+  const json = await makeReport(data, 'own', 'json');
+  holdJson(new TextDecoder().decode(json), reportTold(data), `${name}.report.json`);
+  await save(`${name}.report.json`, json);
 }

@@ -1,5 +1,6 @@
 import { editStages, type ProcessSettings, type Recipe, type View, workingSteps } from '@halflight/engine';
 import type { Codec, Decoded } from '@halflight/files';
+import { holdMarkup } from '@halflight/files/handover';
 import { drawSvg, encodeForPage, showView } from '@halflight/files/node';
 import { editStripPage, layOut, sheetSvg, stepWords, stripPaper } from '@halflight/pages';
 import { PICTURES } from '../report/collect.ts';
@@ -48,14 +49,19 @@ export async function saveRecord(
     const page = editStripPage(title, pictures, steps.map(stepWords));
     const face = await typeface();
     const svg = sheetSvg(layOut(page, stripPaper(page), face), face);
-    await save(`${name}.edit.png`, await drawSvg(svg));
+    holdMarkup(svg, { counts: { svg: 1, title: 1, image: pictures.length }, texts: [] }, `${name}.edit.svg`);
+    const drawn = await drawSvg(svg);
+    await codec.readCodes(drawn);
+    await save(`${name}.edit.png`, drawn);
     await save(`${name}.edit.svg`, new TextEncoder().encode(svg));
   }
   if (versions) {
     const pictures: Uint8Array[] = [];
     for await (const picture of versions.pictures(side)) pictures.push(picture);
     await play(`${name}.versions.webp`, pictures);
-    await save(`${name}.versions.png`, await versions.strip('png'));
+    const strip = await versions.strip('png');
+    await codec.readCodes(strip);
+    await save(`${name}.versions.png`, strip);
     await save(`${name}.versions.svg`, await versions.strip('svg'));
   }
   return steps.length === 0 && !versions

@@ -10,6 +10,7 @@ import {
   propose as proposeEdit,
   readingInput,
 } from '@halflight/engine';
+import { holdRecipe } from '@halflight/files/handover';
 import { openCodec, readPicture, writeAtomically } from '@halflight/files/node';
 import { measure } from '../check/measure.ts';
 import { tellTrouble } from '../check/outcome.ts';
@@ -36,11 +37,11 @@ export async function propose(path: string, options: ProposeOptions): Promise<nu
   if (options.out !== undefined) await checkTarget(options.out, path);
   try {
     const { picture, notes, proposal } = await lookAndPropose(path, intent, baseline, options.limit);
-    if (options.out !== undefined)
-      await writeAtomically(
-        options.out,
-        new TextEncoder().encode(`${JSON.stringify(proposal.recipe, null, 2)}\n`),
-      );
+    if (options.out !== undefined) {
+      const json = `${JSON.stringify(proposal.recipe, null, 2)}\n`;
+      holdRecipe(json, proposal.recipe, options.out);
+      await writeAtomically(options.out, new TextEncoder().encode(json));
+    }
     for (const note of notes) process.stderr.write(`${note}\n`);
     process.stdout.write(
       options.json

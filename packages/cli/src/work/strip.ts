@@ -2,6 +2,7 @@ import { extname } from 'node:path';
 import { SHORTEST_STAND, stripLayout, stripSvg } from '@halflight/engine';
 import { FileTrouble, type Work } from '@halflight/files';
 import type { Dossier } from '@halflight/files/dossier';
+import { holdMarkup } from '@halflight/files/handover';
 import { encodeSheet, openCodec, openDossierFile, writeAtomically } from '@halflight/files/node';
 import { checkedAnimation } from '../handover/animation.ts';
 import { WrongUse, withTrouble } from '../trouble.ts';
@@ -50,7 +51,11 @@ export async function versionStrip(
 ): Promise<Uint8Array> {
   const { points } = curveOf(work);
   const layout = stripLayout(points, sizesOf(work), SIDE);
-  if (kind === 'svg') return new TextEncoder().encode(stripSvg(layout, work.title, pictures.map(addressOf)));
+  if (kind === 'svg') {
+    const svg = stripSvg(layout, work.title, pictures.map(addressOf));
+    holdMarkup(svg, { counts: { svg: 1, image: pictures.length }, texts: [] }, 'The strip');
+    return new TextEncoder().encode(svg);
+  }
   const patches = layout.pictures.map((place, k) => ({ ...place, bytes: pictures[k] }));
   return encodeSheet(layout.width, layout.height, patches, stripSvg(layout, work.title, null));
 }

@@ -1,5 +1,7 @@
 import { type Recipe, stepRunner, tableSteps } from '@halflight/engine';
 import { assemble, textType, uint16, whitePoint } from '../icc/write.ts';
+import { FileTrouble } from '../trouble.ts';
+import { holdsEdit } from './holdAbstract.ts';
 import { labInto, lightInto } from './lab.ts';
 
 /** Places a side of the table. */
@@ -12,13 +14,16 @@ const BEND = 2;
 /**
  * An edit as an ICC abstract profile (version 4.3, CIELAB to CIELAB through a 16-bit table), which programs with
  * colour management apply between a picture's profile and that of its target. Steps that work in an area are left
- * out. Colours are not held to any gamut here: the target's own profile does that.
+ * out. Colours are not held to any gamut here: the target's own profile does that. The bytes are read again before
+ * anybody gets them.
+ *
+ * @throws FileTrouble when they do not read back as they were meant
  *
  * Source: ICC.1:2010, sections 8.7 (abstract profiles) and 10.10 (lut16Type, with the older coding of CIELAB that
  * section 6.3.4.2 prescribes for it).
  */
 export function writeAbstractProfile(recipe: Recipe, title: string): Uint8Array {
-  return assemble(
+  const bytes = assemble(
     [
       ['desc', textType(title)],
       ['cprt', textType('No rights are reserved in this table')],
@@ -26,6 +31,12 @@ export function writeAbstractProfile(recipe: Recipe, title: string): Uint8Array 
       ['A2B0', tableOf(recipe)],
     ],
     'abstLab Lab ',
+  );
+  if (holdsEdit(bytes, recipe)) return bytes;
+  throw new FileTrouble(
+    'write',
+    'The abstract profile did not read back as it was meant.',
+    'Nothing was kept. Please tell the makers of Halflight.',
   );
 }
 

@@ -1,3 +1,4 @@
+import { checkRecipe, type Recipe } from '@halflight/engine';
 import { parseXml, XmlElement } from '@rgrove/parse-xml';
 import { FileTrouble } from '../trouble.ts';
 
@@ -14,6 +15,14 @@ export interface MeantMarkup {
 /** @throws FileTrouble when JSON does not parse to what was meant; fractions may be rounded to six digits */
 export function holdJson(text: string, meant: unknown, name: string): void {
   hold(name, () => same(JSON.parse(text), JSON.parse(JSON.stringify(meant))));
+}
+
+/** @throws FileTrouble when an edit does not parse, is refused by its own schema or has other steps than were meant */
+export function holdRecipe(text: string, meant: Recipe, name: string): void {
+  hold(name, () => {
+    const read = checkRecipe(JSON.parse(text));
+    return read.ok && same(read.value, JSON.parse(JSON.stringify(meant)));
+  });
 }
 
 /** @throws FileTrouble when the custom properties in CSS are not those that were meant, in their order */

@@ -1,12 +1,23 @@
 import { deflateSync } from 'node:zlib';
+import { EMPTY_RECIPE, type Recipe } from '@halflight/engine';
 import { describe, expect, test } from 'vitest';
-import { holdCss, holdJson, holdMarkup, holdPdf } from '../../src/handover/readBack.ts';
+import { writeAbstractProfile } from '../../src/handover/abstractProfile.ts';
+import { holdsEdit } from '../../src/handover/holdAbstract.ts';
+import { holdCss, holdJson, holdMarkup, holdPdf, holdRecipe } from '../../src/handover/readBack.ts';
 
 const CSS = '/* Ferry */\n:root {\n  --dark-blue: #203040; /* 60 % */\n  --grey: #808080; /* 40 % */\n}\n';
 const SVG = '<svg xmlns="http://www.w3.org/2000/svg"><title>Ferry</title><rect fill="#203040"/></svg>';
 const HTML =
   '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8"><title>Ferry</title></head><body><h1>Ferry</h1><img src="data:," alt="a &gt; b"></body></html>';
 const MEANT = { palette: { share: 0.123457, name: 'grey' } };
+
+const EDIT: Recipe = {
+  ...EMPTY_RECIPE,
+  steps: [
+    { kind: 'exposure', on: true, strength: 1, values: { stops: 0.5 } },
+    { kind: 'hueTurn', on: true, strength: 0.5, values: { degrees: 40 } },
+  ],
+};
 
 /** Files of one kind: as meant, and each with something of it damaged. */
 const TEXTS: [string, string, (text: string) => void, [string, string][]][] = [
@@ -17,6 +28,16 @@ const TEXTS: [string, string, (text: string) => void, [string, string][]][] = [
     [
       ['grey', 'gray'],
       ['{"s', '("s'],
+    ],
+  ],
+  [
+    'an edit',
+    JSON.stringify(EDIT),
+    (text) => holdRecipe(text, EDIT, 'x'),
+    [
+      ['40', '41'],
+      ['"stops":0.5', '"stops":50'],
+      ['hueTurn', 'hueTorn'],
     ],
   ],
   [
@@ -59,6 +80,24 @@ describe.each(TEXTS)('%s', (_, text, hold, damages) => {
     expect(text).toContain(from);
     expect(() => hold(text.replace(from, to))).toThrow('did not read back');
   });
+});
+
+describe('an abstract profile', () => {
+  const profile = writeAbstractProfile(EDIT, 'edit');
+  test('holds the edit, and no other one', () => {
+    expect(holdsEdit(profile, EDIT)).toBe(true);
+    expect(holdsEdit(profile, { ...EDIT, steps: EDIT.steps.slice(0, 1) })).toBe(false);
+    expect(holdsEdit(writeAbstractProfile(EMPTY_RECIPE, 'none'), EMPTY_RECIPE)).toBe(true);
+  });
+  // Header: size, class, signature; the place of the table; a place of the table, its last place, the end of a curve.
+  test.each([0, 12, 36, 132 + 4 * 9 + 4, profile.length - 12 - 6, profile.length - 2])(
+    'damaged at %i is refused',
+    (at) => {
+      const damaged = profile.slice();
+      damaged[at] ^= 0x41;
+      expect(holdsEdit(damaged, EDIT)).toBe(false);
+    },
+  );
 });
 
 /** The smallest PDF with one page and one compressed stream (ISO 32000-1, section 7.5). */

@@ -1,10 +1,15 @@
 import { sixDigits } from '@halflight/engine';
 import type { ReportData } from '../types/report.ts';
 
-/** A report as JSON (`halflight/report@1`) for programs: everything that is said and measured, without pictures. */
+/** A report as JSON (`halflight/report@1`) for programs. */
 export function reportJson(data: ReportData): string {
+  return `${JSON.stringify(reportTold(data), sixDigits, 2)}\n`;
+}
+
+/** What a report tells programs: everything that is said and measured, without pictures. */
+export function reportTold(data: ReportData): object {
   const { now, small: _small, before, stages: _stages, readings, process, ...told } = data;
-  const plain = {
+  return {
     ...told,
     now: { width: now.width, height: now.height },
     ...(before && { before: { label: before.label } }),
@@ -18,5 +23,4 @@ export function reportJson(data: ReportData): string {
       process: { ...process, versions: process.versions.map(({ small: _its, ...version }) => version) },
     }),
   };
-  return `${JSON.stringify(plain, sixDigits, 2)}\n`;
 }

@@ -71,6 +71,8 @@ export interface RecordWish {
 export type ReportFormat = 'html' | 'pdf' | 'png' | 'json';
 
 /** Calls about what leaves the house. */
+export type PaletteFormat = 'svg' | 'json' | 'css';
+
 export interface HandoverDesk {
   /**
    * Makes the file and reads it back; null when it was stopped.
@@ -88,8 +90,8 @@ export interface HandoverDesk {
   loss(recipe: Recipe, settings: HandoverSettings, profile: ChosenProfile): Promise<SeenLoss>;
   calm(recipe: Recipe, settings: HandoverSettings, profile: ChosenProfile): Promise<SeenCalming>;
   palette(recipe: Recipe): Promise<readonly PaletteEntry[]>;
-  /** The palette as a sheet. */
-  paletteSheet(recipe: Recipe, title: string): Promise<Blob>;
+  /** The palette as a sheet, as design tokens or as custom properties, read again. */
+  paletteFile(recipe: Recipe, title: string, kind: PaletteFormat): Promise<Blob>;
   /** Null when there is no edit. */
   table(recipe: Recipe, settings: HandoverSettings, title: string): Promise<SeenTable | null>;
   /** What to know of the table's code values where they are not those of the file; null otherwise. */

@@ -41,6 +41,10 @@ export async function saveStrip(work: Work, kind: 'png' | 'svg' | 'webp'): Promi
     const layout = stripOf(work, SIDE);
     const svg = stripSvg(layout, work.title, await Promise.all(work.versions.map(addressOf)));
     const drawing = new Blob([svg], { type: 'image/svg+xml' });
+    if (kind === 'svg') {
+      const { holdMarkup } = await import('@halflight/files/handover');
+      holdMarkup(svg, { counts: { svg: 1, image: work.versions.length }, texts: [] }, name);
+    }
     await target.take({ blob: kind === 'svg' ? drawing : await toPng(drawing, layout), name });
     say(`“${name}” was ${target.words}.`);
   } catch (error) {
@@ -77,9 +81,12 @@ async function toPng(drawing: Blob, { width, height }: Strip): Promise<Blob> {
     canvas.width = DENSITY * width;
     canvas.height = DENSITY * height;
     canvas.getContext('2d')?.drawImage(image, 0, 0, canvas.width, canvas.height);
-    return await new Promise((resolve, reject) =>
-      canvas.toBlob((blob) => (blob ? resolve(blob) : reject(new Error('no picture')))),
+    const blob = await new Promise<Blob>((resolve, reject) =>
+      canvas.toBlob((made) => (made ? resolve(made) : reject(new Error('no picture')))),
     );
+    // Decoded again before it leaves.
+    (await createImageBitmap(blob)).close();
+    return blob;
   } finally {
     URL.revokeObjectURL(address);
   }

@@ -1,4 +1,4 @@
-import type { Place, Recipe } from '@halflight/engine';
+import { checkRecipe, type Place, type Recipe } from '@halflight/engine';
 import { proxy } from 'comlink';
 import { create } from 'zustand';
 import type { Progress } from '../picture/desk.ts';
@@ -49,10 +49,17 @@ export function guideLayer(places: readonly Place[], name: string): Thing {
   return { name, make, makeForClipboard: make };
 }
 
-/** The edit itself, as the command line reads it. */
+/** The edit itself, as the command line reads it; read again as that does. */
 export function recipeFile(recipe: Recipe, name: string): Thing {
   const text = `${JSON.stringify(recipe, null, 2)}\n`;
-  return { name, make: async () => ({ blob: new Blob([text], { type: 'application/json' }), name }) };
+  return {
+    name,
+    async make() {
+      if (!checkRecipe(JSON.parse(text)).ok)
+        throw new Error(`“${name}” did not read back as it was meant. Nothing was kept; try once more.`);
+      return { blob: new Blob([text], { type: 'application/json' }), name, readBack: true };
+    },
+  };
 }
 
 /** Shows how far the writing is. */
@@ -76,7 +83,7 @@ async function run(target: Target, write: () => Promise<Written | null>): Promis
     const megabytes = written.blob.size / 1e6;
     const size = megabytes < 0.1 ? 'under 0.1' : megabytes.toFixed(1);
     const checked = [
-      ...(written.readBack ? ['it was read back and is as shown'] : []),
+      ...(written.readBack ? ['it was read back and is as meant'] : []),
       ...(again ? ['saved file checked'] : written.readBack ? ['bytes checked'] : []),
     ]
       .map((words) => `; ${words}`)

@@ -1,14 +1,8 @@
-import {
-  countWord,
-  type PaletteEntry,
-  paletteCss,
-  paletteTokens,
-  percent,
-  type Recipe,
-} from '@halflight/engine';
+import { countWord, type PaletteEntry, percent, type Recipe } from '@halflight/engine';
 import { NoteFrame } from '../../parts/NoteFrame.tsx';
 import { Patch } from '../../parts/Swatches.tsx';
 import type { OpenedPicture } from '../../picture/desk.ts';
+import type { PaletteFormat } from '../../picture/handover-desk.ts';
 import { pictures } from '../../state/desks.ts';
 import { say } from '../../state/session.ts';
 import { save, type Thing } from '../../state/write.ts';
@@ -29,15 +23,19 @@ export function PalettePart({
     ? `${palette.length === 1 ? 'One colour carries' : `${upper(countWord(palette.length))} colours carry`} it.`
     : 'Its colours are being counted.';
   const stem = picture.facts.name.replace(/\.[A-Za-z0-9]{1,5}$/, '');
+  const thing = (kind: PaletteFormat): Thing => {
+    const name = `${stem}.palette.${kind}`;
+    const make = async () => ({
+      name,
+      blob: await pictures.desk.paletteFile(recipe, title, kind),
+      readBack: true,
+    });
+    return { name, make };
+  };
   const things: readonly (readonly [string, Thing])[] = [
-    ['as a sheet (SVG)', svgThing(recipe, title, `${stem}.palette.svg`)],
-    [
-      'as design tokens (JSON)',
-      textThing(`${stem}.palette.json`, 'application/json', () =>
-        JSON.stringify(paletteTokens(palette ?? [], title), null, 2),
-      ),
-    ],
-    ['as CSS', textThing(`${stem}.palette.css`, 'text/css', () => paletteCss(palette ?? [], title))],
+    ['as a sheet (SVG)', thing('svg')],
+    ['as design tokens (JSON)', thing('json')],
+    ['as CSS', thing('css')],
   ];
   return (
     <NoteFrame name="handover palette" sentence={sentence}>
@@ -79,11 +77,3 @@ function Entry({ entry: { name, hex, rgb, share } }: { entry: PaletteEntry }) {
 }
 
 const upper = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1);
-
-function textThing(name: string, type: string, text: () => string): Thing {
-  return { name, make: async () => ({ name, blob: new Blob([`${text()}\n`], { type }) }) };
-}
-
-function svgThing(recipe: Recipe, title: string, name: string): Thing {
-  return { name, make: async () => ({ name, blob: await pictures.desk.paletteSheet(recipe, title) }) };
-}

@@ -41,7 +41,7 @@ export function ReportPart({ work, recipe }: { work: Work; recipe: Recipe }) {
     async make() {
       tell({ doing: 'Setting the page', share: null });
       const wish: ReportWish = await reportWish(work, author);
-      return { name, blob: await pictures.desk.report(recipe, kind, given, wish) };
+      return { name, blob: await pictures.desk.report(recipe, kind, given, wish), readBack: true };
     },
   };
   return (

@@ -30,7 +30,7 @@ export function TablePart({
       name,
       async make() {
         const table = await pictures.desk.table(recipe, settings, `${title}, its edit`);
-        return table && { name, blob: table[ending] };
+        return table && { name, blob: table[ending], readBack: true };
       },
     };
   };

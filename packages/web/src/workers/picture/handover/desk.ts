@@ -134,12 +134,9 @@ export function openHandoverDesk(house: Surroundings): HandoverDesk {
       return paletteOf(edited(recipe).census);
     },
 
-    async paletteSheet(recipe, title) {
-      const { LONG, layOut, palettePage, sheetSvg } = await import('@halflight/pages');
-      const { typeface } = await import('./fonts.ts');
-      const face = await typeface();
-      const sheet = layOut(palettePage(title, paletteOf(edited(recipe).census)), LONG, face);
-      return new Blob([sheetSvg(sheet, face)], { type: 'image/svg+xml' });
+    async paletteFile(recipe, title, kind) {
+      const { paletteBlob } = await import('./palette.ts');
+      return paletteBlob(paletteOf(edited(recipe).census), title, kind);
     },
 
     async table(recipe, { space }, title) {

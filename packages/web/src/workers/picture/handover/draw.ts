@@ -3,7 +3,7 @@ import type { Item, PagePicture, Painted, Sheet, Typeface } from '@halflight/pag
 /** Pixels of a PNG for each unit of its sheet. */
 const DENSITY = 1.5;
 
-/** The first page of a sheet as PNG: the same places as in PDF and SVG, letters as outlines. */
+/** The first page of a sheet as PNG: the same places as in PDF and SVG, letters as outlines; decoded again before it is given. */
 export async function sheetPng(sheet: Sheet, typeface: Typeface): Promise<Blob> {
   const canvas = new OffscreenCanvas(Math.round(DENSITY * sheet.width), Math.round(DENSITY * sheet.height));
   const context = canvas.getContext('2d');
@@ -13,7 +13,13 @@ export async function sheetPng(sheet: Sheet, typeface: Typeface): Promise<Blob> 
   context.fillRect(0, 0, sheet.width, sheet.height);
   const bitmaps = new Map<PagePicture, ImageBitmap>();
   for (const part of sheet.pages[0].parts) await draw(context, part.items, typeface, bitmaps);
-  return canvas.convertToBlob({ type: 'image/png' });
+  const blob = await canvas.convertToBlob({ type: 'image/png' });
+  // Read again before anybody gets it.
+  const read = await createImageBitmap(blob);
+  const sound = read.width === canvas.width && read.height === canvas.height;
+  read.close();
+  if (!sound) throw new Error('The page did not read back as it was drawn. Nothing was kept; try once more.');
+  return blob;
 }
 
 async function draw(

@@ -8,7 +8,7 @@ import {
   workingSteps,
 } from '@halflight/engine';
 import type { Codec } from '@halflight/files';
-import { holdAnimation, type MeantFrame } from '@halflight/files/handover';
+import { holdAnimation, holdMarkup, type MeantFrame } from '@halflight/files/handover';
 import { editStripPage, layOut, sheetSvg, stepWords, stripPaper } from '@halflight/pages';
 import { animatedWebp } from '../../../picture/animatedWebp.ts';
 import type { Progress } from '../../../picture/desk.ts';
@@ -52,8 +52,10 @@ export async function makeRecord(
   const page = editStripPage(wish.title, pictures, steps);
   const face = await typeface();
   const sheet = layOut(page, stripPaper(page), face);
-  if (format === 'png') return { name, blob: await sheetPng(sheet, face) };
-  return { name, blob: new Blob([sheetSvg(sheet, face)], { type: 'image/svg+xml' }) };
+  if (format === 'png') return { name, blob: await sheetPng(sheet, face), readBack: true };
+  const svg = sheetSvg(sheet, face);
+  holdMarkup(svg, { counts: { svg: 1, title: 1, image: pictures.length }, texts: [] }, name);
+  return { name, blob: new Blob([svg], { type: 'image/svg+xml' }), readBack: true };
 }
 
 async function versionViews(

@@ -12,6 +12,7 @@ import {
   type ReportSubject,
   reportJson,
   reportPage,
+  reportTold,
 } from '@halflight/pages';
 import { sheetPdf } from '@halflight/pages/pdf';
 import type { ReportFormat, ReportWish } from '../../../picture/handover-desk.ts';
@@ -51,10 +52,14 @@ export async function collect(
 
 /** A report as a file. */
 export async function make(data: ReportData, kind: ReportKind, format: ReportFormat): Promise<Blob> {
-  if (format === 'json') return new Blob([reportJson(data)], { type: 'application/json' });
   const page = reportPage(data, kind);
   const face = await typeface();
-  const { holdMarkup, holdPdf } = await import('@halflight/files/handover');
+  const { holdJson, holdMarkup, holdPdf } = await import('@halflight/files/handover');
+  if (format === 'json') {
+    const json = reportJson(data);
+    holdJson(json, reportTold(data), 'report.json');
+    return new Blob([json], { type: 'application/json' });
+  }
   if (format === 'html') {
     const html = pageHtml(page, face);
     const headings = page.blocks.flatMap((block) => (block.kind === 'heading' ? [block.text] : []));
