@@ -6,7 +6,8 @@ import { findOptions } from './options.ts';
 import { type Part, type Program, programOf } from './program.ts';
 import { reduceStack } from './reduce.ts';
 import type { LayerNode, LayerStack } from './stack.ts';
-import { FEW, SURELY, unseenParts, type Weighed, type Worth, weighParts } from './weigh.ts';
+import { unseenParts } from './unseen.ts';
+import { FEW, SURELY, type Weighed, type Worth, weighParts } from './weigh.ts';
 
 /** Pixels of the size at which worth is measured; what may be redundant is looked at again up close. Our default. */
 const WEIGHED_PIXELS = 375_000;

@@ -47,3 +47,51 @@ export function seenDifference(p: ArrayLike<number>, q: ArrayLike<number>): numb
 }
 
 const OPAQUE = 0.9995;
+
+/** Change of every code value, of the full range, that is below it in any colour. */
+const FAINT = 0.25 / 255;
+
+/** Whether two pixels of code values are so near that nobody can tell them apart. */
+export function isFaint(p: Float64Array, q: Float64Array): boolean {
+  return (
+    Math.abs(p[0] - q[0]) < FAINT &&
+    Math.abs(p[1] - q[1]) < FAINT &&
+    Math.abs(p[2] - q[2]) < FAINT &&
+    Math.abs(p[3] - q[3]) < FAINT
+  );
+}
+
+/** Tells one colour from many others; colours are premultiplied linear light and alpha. */
+export interface Eye {
+  /** Looks at a colour from now on. */
+  at(p: Float64Array): void;
+  /** Whether another one is seen to be different (`seenDifference` is at least the threshold). */
+  tells(q: Float64Array): boolean;
+}
+
+/**
+ * Most colours are far below or above a threshold, and that is told from CIELAB alone. CIEDE2000 (see there) divides
+ * the difference of lightness by 1 to 1.75 and those of chroma and hue by at least 1, stretches a* by at most 1.5, and
+ * turns by a term of at most 2 times chroma times hue: it is at most √(ΔL² + 4.5 Δa² + 2 Δb²) and at least ΔL / 1.75.
+ */
+export function openEye(threshold: number): Eye {
+  const p = new Float64Array(4);
+  let lab: [number, number, number] | null = null;
+  const least = threshold * threshold;
+  return {
+    at(colour) {
+      p.set(colour);
+      lab = null;
+    },
+    tells(q) {
+      if (p[3] <= OPAQUE || q[3] <= OPAQUE) return seenDifference(p, q) >= threshold;
+      lab ??= linearToCielab([p[0], p[1], p[2]]);
+      const other = linearToCielab([q[0], q[1], q[2]]);
+      const L = lab[0] - other[0];
+      const a = lab[1] - other[1];
+      const b = lab[2] - other[2];
+      if (L * L + 4.5 * a * a + 2 * b * b < least) return false;
+      return Math.abs(L) >= 1.75 * threshold || ciede2000(lab, other) >= threshold;
+    },
+  };
+}

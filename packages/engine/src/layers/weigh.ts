@@ -5,9 +5,8 @@ import { spans } from '../views/spans.ts';
 import type { Field, View } from '../views/view.ts';
 import { lineRunner } from './lines.ts';
 import { READ_LONG_SIDE } from './measures.ts';
-import { presenceOf } from './present.ts';
 import type { Program } from './program.ts';
-import { lightOfCodes, seenDifference } from './seen.ts';
+import { isFaint, lightOfCodes, openEye, seenDifference } from './seen.ts';
 
 /** What the picture loses when a layer or group is hidden. */
 export interface Worth {
@@ -34,8 +33,6 @@ export const UNSEEN = 0.5;
 export const FEW = 0.001;
 /** How many times as often as allowed a part is to be seen at a coarser size to be surely seen up close. Our default. */
 export const SURELY = 4;
-/** Change of every code value, of the full range, that is below it in any colour. */
-const FAINT = 0.25 / 255;
 /** Long side of the grid that differences are gathered on; the whole view is made from it. */
 const BASE = 320;
 
@@ -54,6 +51,7 @@ export function* weighParts(
   const { parts } = program;
   const runner = lineRunner(program);
   const light = lightOfCodes(space);
+  const eye = openEye(UNSEEN);
   const grid = gridOf(width, height);
   const base = new Float64Array(4 * grid.width * grid.height);
   const losses: (Float32Array | null)[] = parts.map(() => null);
@@ -71,6 +69,7 @@ export function* weighParts(
       runner.at(x, y);
       if (present.count === 0) continue;
       light(result, full);
+      eye.at(full);
       grid.add(base, x, y, full);
       for (let i = 0; i < present.count; i++) {
         const k = present.list[i];
@@ -80,7 +79,7 @@ export function* weighParts(
         }
         if (!runner.without(k, codes)) continue;
         light(codes, less);
-        if (seen[k] <= surely && isSeen(result, codes, full, less)) seen[k]++;
+        if (seen[k] <= surely && !isFaint(result, codes) && eye.tells(less)) seen[k]++;
         for (let c = 0; c < 4; c++) less[c] -= full[c];
         losses[k] ??= new Float32Array(base.length);
         grid.add(losses[k]!, x, y, less);
@@ -116,77 +115,6 @@ export function* weighParts(
     };
   });
   return { weighed, whole: reduceView(picture, READ_LONG_SIDE) };
-}
-
-/**
- * For some parts whether hiding each is not seen even up close: at most at few of the part's own places, so that a
- * small glint counts. Yields the share done after each row.
- */
-export function* unseenParts(
-  { width, height }: { width: number; height: number },
-  program: Program,
-  asked: readonly number[],
-  space: ColourSpace,
-): Generator<number, boolean[]> {
-  const runner = lineRunner(program);
-  const light = lightOfCodes(space);
-  const covered = new Float64Array(program.parts.length);
-  const seen = new Float64Array(program.parts.length);
-  const presence = presenceOf(
-    program,
-    asked.map((k) => program.parts[k]),
-  );
-  const enough = FEW * width * height;
-  const codes = new Float64Array(4);
-  const full = new Float64Array(4);
-  const less = new Float64Array(4);
-  const { result } = runner;
-  const rows = rowsAsked(program, asked, height);
-  for (let y = 0; y < height; y++) {
-    if (rows[y]) {
-      presence.enter(y);
-      for (let x = 0; x < width; x++) {
-        let made = false;
-        let lit = false;
-        for (let i = 0; i < asked.length; i++) {
-          const k = asked[i];
-          if (seen[k] > enough || !presence.some(i, x)) continue;
-          if (!made) runner.at(x, y);
-          made = true;
-          if (runner.painted(k)) covered[k]++;
-          if (!runner.without(k, codes)) continue;
-          if (!lit) light(result, full);
-          lit = true;
-          light(codes, less);
-          if (isSeen(result, codes, full, less)) seen[k]++;
-        }
-      }
-    }
-    yield (y + 1) / height;
-  }
-  return asked.map((k) => seen[k] <= FEW * covered[k]);
-}
-
-/** Rows in which one of the parts may do something. */
-function rowsAsked({ acts, parts }: Program, asked: readonly number[], height: number): Uint8Array {
-  const rows = new Uint8Array(height);
-  for (const k of asked)
-    for (const { layer, local } of acts.slice(parts[k].from, parts[k].to))
-      if (!local) rows.fill(1);
-      else if (layer) rows.fill(1, Math.max(0, layer.y), Math.max(0, layer.y + layer.raster.height));
-  return rows;
-}
-
-/** Whether two pixels of code values, whose light is known, are told apart. */
-function isSeen(p: Float64Array, q: Float64Array, light: Float64Array, other: Float64Array): boolean {
-  if (
-    Math.abs(p[0] - q[0]) < FAINT &&
-    Math.abs(p[1] - q[1]) < FAINT &&
-    Math.abs(p[2] - q[2]) < FAINT &&
-    Math.abs(p[3] - q[3]) < FAINT
-  )
-    return false;
-  return seenDifference(light, other) >= UNSEEN;
 }
 
 interface Grid {
