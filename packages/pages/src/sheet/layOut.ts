@@ -19,17 +19,24 @@ const SMALLER = [0.88, 0.76, 0.66];
 /** Lays a page out on paper: the one layout from which PDF, SVG and PNG are drawn. */
 export function layOut(page: Page, paper: Paper, typeface: Typeface): Sheet {
   const sheet = laidOut(page, paper, typeface);
-  if (sheet.pages.length < 2 || !page.blocks.some(({ kind }) => kind === 'pictures')) return sheet;
+  const walls = page.blocks.filter((block) => block.kind === 'pictures');
+  if (sheet.pages.length < 2 || walls.length === 0) return sheet;
+  // As tall as they are, which the width may hold below what is allowed.
+  const setting = settingOn(paper, typeface);
+  const tallest = Math.min(
+    paper.tallest,
+    Math.max(...walls.map(({ figures }) => picturesChunk(setting, figures).height)),
+  );
   for (const part of SMALLER) {
-    const fewer = laidOut(page, { ...paper, tallest: part * paper.tallest }, typeface);
+    const fewer = laidOut(page, { ...paper, tallest: part * tallest }, typeface);
     if (fewer.pages.length < sheet.pages.length) return fewer;
   }
   return sheet;
 }
 
 function laidOut(page: Page, paper: Paper, typeface: Typeface): Sheet {
-  const { width, margin, ground } = paper;
-  const setting: Setting = { paper, typeface, left: margin, width: width - 2 * margin };
+  const { width, ground } = paper;
+  const setting = settingOn(paper, typeface);
   const chunks = [
     titleChunk(setting, page.title, page.under),
     ...page.blocks.flatMap((block, k) =>
@@ -48,6 +55,11 @@ function laidOut(page: Page, paper: Paper, typeface: Typeface): Sheet {
     ground,
     pages,
   };
+}
+
+function settingOn(paper: Paper, typeface: Typeface): Setting {
+  const { width, margin } = paper;
+  return { paper, typeface, left: margin, width: width - 2 * margin };
 }
 
 /** Short texts that follow each other are read as one. */
