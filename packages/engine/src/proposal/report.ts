@@ -150,7 +150,7 @@ function summaryOf(changes: readonly FindingChange[], steps: number): string {
       met === total
         ? total === 1
           ? 'the finding is met'
-          : `all ${countWord(total)} findings are met`
+          : `${total === 2 ? 'both' : `all ${countWord(total)}`} findings are met`
         : `${countWord(met)} of ${countWord(total)} findings ${met === 1 ? 'is' : 'are'} met`,
     );
   if (total === 1 && smaller > 0) parts.push('the finding gets smaller');
