@@ -66,9 +66,15 @@ export function pairText({ name, worth, areaShare, redundant }: LayerReading): s
 export function sweepText({ path, turns, opacities, cells }: Sweep): string {
   const degrees = (turn: number): string =>
     turn === 0 ? 'own hue' : `${turn > 0 ? '+' : '−'}${Math.abs(turn)}°`;
+  const close = `--settle "${path}=DEGREES,OPACITY" closes it.`;
+  if (cells.every(({ distance }) => distance === null)) {
+    const hues =
+      turns.length > 1 ? `turned by ${listOf(turns.map((turn) => `${turn}°`))}` : 'grey: it has none to turn';
+    return `${wrap(`Hue and strength of “${path}”: hues ${hues}; opacity ${listOf(opacities.map((one) => `${Math.round(100 * one)} %`))}. With --intent each is told by its distance from the mood, with --sheets as a picture. ${close}`, WIDTH)}\n`;
+  }
   const lines = [
     wrap(
-      `Hue and strength of “${path}”: hues across, opacity down${cells.some(({ distance }) => distance !== null) ? ', steps from the intended mood' : '. With --intent each is told by its distance from the mood, with --sheets as a picture'}. --settle "${path}=DEGREES,OPACITY" closes it.`,
+      `Hue and strength of “${path}”: hues across, opacity down, steps from the intended mood. ${close}`,
       WIDTH,
     ),
     `  ${''.padStart(6)}${turns.map((turn) => degrees(turn).padStart(9)).join('')}`,
