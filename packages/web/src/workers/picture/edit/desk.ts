@@ -33,14 +33,13 @@ import { paintView, type ScreenPixels } from '../paint.ts';
 import { showArea } from './areas.ts';
 import { bakePasses, cardSourceOf } from './bake.ts';
 import { fileOf, nameAfter } from './file.ts';
+import { openGuideDesk } from './guideDesk.ts';
 import { openSurveyor, type Surveyor } from './measure.ts';
 import { openReadier, type Readier } from './ready.ts';
+import { openSheetDesk } from './sheetDesk.ts';
 import { paintEditedWindow } from './window.ts';
 import { inPortions, wishes } from './wishes.ts';
 import { type Source, writeEdited } from './write.ts';
-
-/** Long side of the small pictures of an option sheet. */
-const OPTION_SIDE = 280;
 
 /** What the edit needs of the open picture. */
 export interface EditedPicture {
@@ -85,7 +84,6 @@ export function openEditDesk(house: Surroundings): EditDesk {
   const measures = wishes();
   const proposals = wishes();
   const bakes = wishes();
-  const sheets = wishes();
   let writing: AbortController | null = null;
   /** The window that is being painted: it is looked at, so that readings wait for it. */
   let painted: Promise<unknown> = Promise.resolve();
@@ -127,6 +125,8 @@ export function openEditDesk(house: Surroundings): EditDesk {
 
   return {
     ...openLightDesk(house),
+    ...openSheetDesk(house),
+    ...openGuideDesk(house),
 
     async preview(recipe, space, side) {
       const isNewest = previews();
@@ -202,51 +202,6 @@ export function openEditDesk(house: Surroundings): EditDesk {
       proposals();
     },
 
-    async options(recipe, index, intent, answers, each) {
-      const isNewest = sheets();
-      await breathe();
-      const { optionsOf } = await import('./sheets.ts');
-      const { input, examination } = house.examine(intent, answers);
-      const { screen } = at().picture;
-      for (const { column, row, view, distance, recipe: one } of optionsOf(
-        input,
-        recipe,
-        index,
-        OPTION_SIDE,
-        examination,
-      )) {
-        await breathe();
-        if (!isNewest()) return false;
-        const bitmap = await toBitmap(paintView(view, screen), view.width, screen);
-        each(transfer({ column, row, step: one.steps[index], distance, bitmap }, [bitmap]));
-      }
-      return true;
-    },
-
-    async lights(recipe, intent, answers, each) {
-      const isNewest = sheets();
-      await breathe();
-      const { lightsOf } = await import('./sheets.ts');
-      const { input, examination } = house.examine(intent, answers);
-      const { screen } = at().picture;
-      for (const { situation, recipe: own, view, distance } of lightsOf(
-        input,
-        recipe,
-        OPTION_SIDE,
-        examination,
-      )) {
-        await breathe();
-        if (!isNewest()) return false;
-        const bitmap = await toBitmap(paintView(view, screen), view.width, screen);
-        each(transfer({ name: situation.name, recipe: own, distance, bitmap }, [bitmap]));
-      }
-      return true;
-    },
-
-    async stopOptions() {
-      sheets();
-    },
-
     async write(recipe, how, progress) {
       writing?.abort();
       const mine = new AbortController();
@@ -266,20 +221,6 @@ export function openEditDesk(house: Surroundings): EditDesk {
 
     async stopWriting() {
       writing?.abort();
-    },
-
-    async guide(places) {
-      const { facts, raster } = at().picture;
-      const { guideLayer } = await import('./guide.ts');
-      const layer = guideLayer(places, raster);
-      const codec = await house.codec();
-      const bytes = await codec.encode(layer, { format: 'png' });
-      const back = (await codec.decode(bytes, { name: facts.name })).raster.data;
-      if (back.length !== layer.data.length || layer.data.some((code, k) => code !== back[k]))
-        throw new Error(
-          'The guide layer did not read back as it was meant. Nothing was kept; try once more.',
-        );
-      return fileOf(bytes, nameAfter(facts.name, 'guide', 'png'), 'png');
     },
 
     async areaMap(step, side) {
