@@ -29,6 +29,7 @@ import {
   type Written,
   written,
 } from './job.ts';
+import { metadataFor } from './metadata.ts';
 import { type OutputProfile, openProfile } from './profileFile.ts';
 import { openWitness, witnessOf } from './witness.ts';
 
@@ -134,7 +135,11 @@ async function inSpace(job: Job, output: OutputProfile | null): Promise<Written>
 /** An OpenRaster file with the picture as painted, each step of the edit and the guide as layers. */
 async function layered(job: Job, recipe: Recipe): Promise<Written> {
   const { settings, source, codec, options } = job;
-  const target: LayersTarget = { depth: depthIn(settings), ...spaceOf(job, null) };
+  const target: LayersTarget = {
+    depth: depthIn(settings),
+    ...spaceOf(job, null),
+    metadata: metadataFor(source.metadata, settings.metadata, 'png'),
+  };
   const bytes = await editLayers(
     codec,
     {

@@ -37,6 +37,8 @@ export interface LayersTarget {
   readonly depth: 8 | 16;
   /** The profile that is attached; one of the space itself when there is none. */
   readonly profile: EncodeOptions['profile'];
+  /** What is written beside the pixels of the picture as painted, and of all layers together. */
+  readonly metadata?: EncodeOptions['metadata'];
 }
 
 /**
@@ -54,9 +56,12 @@ export async function editLayers(
 ): Promise<Uint8Array<ArrayBuffer>> {
   const { raster, facts } = decoded;
   const { width, height } = raster;
-  const { space, depth, profile } = target;
-  const file = async (of: Raster) =>
-    new Uint8Array(await codec.encode(of, { format: 'png', ...(profile === undefined ? {} : { profile }) }));
+  const { space, depth, profile, metadata } = target;
+  const file = async (of: Raster, more: Pick<EncodeOptions, 'metadata'> = {}) =>
+    new Uint8Array(
+      await codec.encode(of, { format: 'png', ...more, ...(profile === undefined ? {} : { profile }) }),
+    );
+  const words = metadata ? { metadata } : {};
   const steps = recipe.steps.filter(({ on, strength }) => on && strength !== 0);
   // Each step, the picture as painted, the guide and the reading back.
   const tasks = steps.length + 3;
@@ -68,7 +73,7 @@ export async function editLayers(
   };
   let before = edited(raster, EMPTY_RECIPE, target);
   const children: LayerDraft[] = [
-    { attributes: { name: 'As painted' }, x: 0, y: 0, png: await file(before) },
+    { attributes: { name: 'As painted' }, x: 0, y: 0, png: await file(before, words) },
   ];
   await turn();
   for (const [i, step] of steps.entries()) {
@@ -95,7 +100,7 @@ export async function editLayers(
     width,
     height,
     root: { attributes: {}, children },
-    merged: await file(before),
+    merged: await file(before, words),
     thumbnail: await thumbnail(codec, before),
   });
   const limitMegapixels = Number.MAX_SAFE_INTEGER;

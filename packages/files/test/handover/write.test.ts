@@ -82,7 +82,8 @@ describe('a file is what was asked for', () => {
   test('a layered file has the picture as painted, each step and the guide, in the depth that was asked for', async () => {
     const square = new Float32Array([0.1, 0.1, 0.5, 0.1, 0.5, 0.5, 0.1, 0.5]);
     const places = [{ outline: [square], swatches: [{ rgb: [0.2, 0.3, 0.4] }] }] as unknown as Place[];
-    const made = await writePicture(codec, source(4, A98_RGB), recipe, PRESETS.layered, { places });
+    const titled = { ...PRESETS.layered, metadata: { ...PRESETS.layered.metadata, title: 'Slack water' } };
+    const made = await writePicture(codec, source(4, A98_RGB), recipe, titled, { places });
     expect(made).toMatchObject({ name: 'ferry layered.ora', depth: 16 });
     const file = await openOpenRaster(bytesSource(made.bytes, made.name), 100);
     expect(file.nodes.map(({ name }) => name)).toEqual([
@@ -94,6 +95,7 @@ describe('a file is what was asked for', () => {
       codec.decode((await file.merged())!, { name: 'merged.png' }),
       writePicture(codec, source(4, A98_RGB), recipe, { ...PRESETS.layered, format: 'png' }),
     ]);
+    expect(new TextDecoder().decode(merged.metadata.xmp!)).toContain('Slack water');
     expect(merged.raster).toEqual((await codec.decode(flat.bytes, { name: 'flat.png' })).raster);
     const plain = await writePicture(codec, source(4, A98_RGB), EMPTY_RECIPE, PRESETS.layered);
     expect((await openOpenRaster(bytesSource(plain.bytes, 'x.ora'), 100)).nodes).toHaveLength(1);
