@@ -3,7 +3,7 @@ import { lightOf } from '../readings/light/kind.ts';
 import { SITUATIONS, type Situation } from '../readings/light/situations.ts';
 import type { ReadingInput } from '../readings/reading.ts';
 import type { View } from '../views/view.ts';
-import { lightParts, turnSteps } from './lightTurn.ts';
+import { lightParts, turnSteps, turnsTooFar } from './lightTurn.ts';
 import type { Measured } from './measured.ts';
 import { smallEditor } from './smallEditor.ts';
 
@@ -18,8 +18,9 @@ export interface LightOption {
 }
 
 /**
- * The painting in every light of the table, one by one; nothing when lit can't be told from shaded (declare the light
- * first). Stop asking to cancel. See `docs/light-sheet.md` for what it can and can't do.
+ * The painting in the lights of the table, one by one, but for those it can't be turned to well (`turnsTooFar`);
+ * nothing when lit can't be told from shaded (declare the light first). Stop asking to cancel. See
+ * `docs/light-sheet.md` for what it can and can't do.
  *
  * @param recipe the present edit; the light is turned before it
  * @param longSide of the small pictures
@@ -36,8 +37,9 @@ export function* lightSheet(
     ...recipe,
     steps: [...turnSteps(parts, input.intent.light, situation), ...recipe.steps],
   });
-  const editor = smallEditor(input, turned(SITUATIONS[0]), longSide, before);
-  for (const situation of SITUATIONS) {
+  const offered = SITUATIONS.filter((situation) => !turnsTooFar(parts, situation));
+  const editor = smallEditor(input, turned(offered[0]), longSide, before);
+  for (const situation of offered) {
     const own = turned(situation);
     yield { situation, recipe: own, ...editor(own.steps) };
   }

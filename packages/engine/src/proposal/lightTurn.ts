@@ -30,6 +30,9 @@ const CLOUD = 0.45;
 /** … that is at least so many pixels long. */
 const LONG = 4;
 
+/** A key that is warmer than its fill by more than this (logarithm of red over blue) can't be turned into a cooler one. */
+const WARM_KEY = 2;
+
 /** Lit and shaded parts of a picture whose light was read. */
 export interface LightParts {
   readonly lit: Area;
@@ -80,6 +83,20 @@ export function lightParts(result: LightResult): LightParts | null {
     q,
     meanKey: all > 0 ? (LIT * lit) / all : 0,
   };
+}
+
+/**
+ * Whether a light is too far from the picture's own for the turn to be good: a key that is much warmer than its fill,
+ * become cooler than it. What was told a little wrongly from lit or shaded then stands out in orange or olive, and on
+ * the rendered pairs far more error is left than in other lights (`docs/light-sheet.md`).
+ */
+export function turnsTooFar({ q }: LightParts, situation: Situation): boolean {
+  return warmthOf(q) > WARM_KEY && warmthOf(situation.q) < 0;
+}
+
+/** How much warmer the key is than the fill: the logarithm of red over blue. */
+function warmthOf(q: Ratio): number {
+  return Math.log(q[0] / q[2]);
 }
 
 /**

@@ -35,18 +35,32 @@ export function LightSheet({ work, turn, onClose }: { work: Work; turn: boolean;
         <p>Lit can’t be told from shaded in this picture, so that no light can be turned. {leave}.</p>
       </section>
     );
+  // They come in the table's order: one that was passed over is not offered.
+  const reached = done
+    ? SITUATIONS.length
+    : SITUATIONS.findIndex(({ name }) => name === options.at(-1)?.name) + 1;
+  const lights = SITUATIONS.map(({ name, title }, at) => ({
+    key: name,
+    words: title,
+    passed: at < reached,
+    made: options.find((option) => option.name === name),
+  }));
+  const missing = lights.filter(({ passed, made }) => passed && !made).map(({ words }) => words);
+  const offered = lights.filter(({ passed, made }) => made || !passed);
   return (
     <OptionGrid
       label="Lights"
       columns={COLUMNS}
-      options={SITUATIONS.map(({ name, title }, index) => ({
-        key: name,
-        words: title,
-        distance: options[index]?.distance ?? null,
-        bitmap: options[index]?.bitmap,
+      options={offered.map(({ key, words, made }) => ({
+        key,
+        words,
+        distance: made?.distance ?? null,
+        bitmap: made?.bitmap,
       }))}
       onChoose={(index) => {
-        const { name, recipe } = options[index];
+        const { made } = offered[index];
+        if (!made) return;
+        const { name, recipe } = made;
         decide('light', { kind: 'situation', name });
         if (turn) perform({ kind: 'takeRecipe', title: 'turning the light', recipe });
         say(turn ? 'Chosen; the edit turns the light.' : 'Chosen.');
@@ -57,6 +71,12 @@ export function LightSheet({ work, turn, onClose }: { work: Work; turn: boolean;
         <>
           The whole painting in other lights: values are kept, only colour changes. Arrows move, Enter
           chooses. {leave}.
+          {done && missing.length > 0 && (
+            <>
+              {' '}
+              Not offered, since so warm a light can’t be turned into a cool one well: {missing.join('; ')}.
+            </>
+          )}
         </>
       }
     />
