@@ -7,6 +7,7 @@ import { currentVersion, isLayered, type Work } from '../../document/work.ts';
 import { Frame } from '../../parts/Frame.tsx';
 import { Headline } from '../../parts/Headline.tsx';
 import { useManyDropped } from '../../parts/many/useManyDropped.ts';
+import { useOwnUndo } from '../../parts/many/useOwnUndo.ts';
 import { NotesPart } from '../../parts/NotesPart.tsx';
 import { Nearness } from '../../parts/PictureWall.tsx';
 import { Stage } from '../../parts/stage/Stage.tsx';
@@ -31,7 +32,6 @@ import { OptionsSheet, SweepSheet } from './LayerSheets.tsx';
 import { LayerTree } from './LayerTree.tsx';
 import { PairPart } from './PairPart.tsx';
 import { PlanPart } from './PlanPart.tsx';
-import { useThinoutHands } from './useThinoutHands.ts';
 import { leadSentence, rowsOf } from './words.ts';
 
 export { weighOpenWork };
@@ -52,7 +52,7 @@ export default function ThinoutScreen({
   const [sheet, setSheet] = useState<Sheet>(null);
   const version = work && currentVersion(work);
   const layered = version !== null && isLayered(version);
-  useThinoutHands();
+  useOwnUndo(undoChoice, redoChoice);
   useEffect(() => {
     leaveOthers(work?.id ?? null, version?.hash ?? null);
     if (layered) void weighOpenWork();

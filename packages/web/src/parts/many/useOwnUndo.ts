@@ -1,8 +1,10 @@
 import { useEffect } from 'react';
-import { redoChoice, undoChoice } from '../../state/thinout/deciding.ts';
 
-/** On this screen undo takes back what was decided about layers, and opening files opens layers. */
-export function useThinoutHands(): void {
+/**
+ * Keys of a screen that stands beside the works: undo and redo are its own, and opening files opens what it takes.
+ * Both functions have to stay the same from one drawing of the screen to the next.
+ */
+export function useOwnUndo(undo: () => void, redo: () => void): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
@@ -11,13 +13,13 @@ export function useThinoutHands(): void {
       const chooser = document.querySelector<HTMLElement>('[data-choose-works]');
       if (key === 'o' && chooser) chooser.click();
       else if (target.closest('input, textarea')) return;
-      else if (key === 'y' || (key === 'z' && event.shiftKey)) redoChoice();
-      else if (key === 'z') undoChoice();
+      else if (key === 'y' || (key === 'z' && event.shiftKey)) redo();
+      else if (key === 'z') undo();
       else return;
       event.preventDefault();
       event.stopImmediatePropagation();
     };
     window.addEventListener('keydown', onKey, { capture: true });
     return () => window.removeEventListener('keydown', onKey, { capture: true });
-  }, []);
+  }, [undo, redo]);
 }
