@@ -5,6 +5,7 @@ import { expect } from 'vitest';
 export async function inspect(page: Page, state: string): Promise<void> {
   expect.soft({ state, small: await smallTargets(page) }).toEqual({ state, small: [] });
   expect.soft({ state, mute: await muteDrawings(page) }).toEqual({ state, mute: [] });
+  expect.soft({ state, bare: await plotsWithoutTable(page) }).toEqual({ state, bare: [] });
   await page.emulateMedia({ reducedMotion: 'reduce' });
   expect.soft({ state, moving: await moving(page) }).toEqual({ state, moving: [] });
   await page.emulateMedia({ reducedMotion: null, forcedColors: 'active' });
@@ -51,6 +52,18 @@ function muteDrawings(page: Page): Promise<string[]> {
       );
       if (name === '' || named) return [];
       return name && /\S+ \S+/.test(name) ? [] : [it.outerHTML.slice(0, 110)];
+    }),
+  );
+}
+
+/** Plots whose numbers don't stand in a table with a name, in the same note. */
+function plotsWithoutTable(page: Page): Promise<string[]> {
+  return page.evaluate(() =>
+    [...document.querySelectorAll('svg.drawing, svg.course')].flatMap((it) => {
+      const table = it.closest('.note, .courses > li')?.querySelector('table');
+      const numbers = table?.querySelectorAll('th[scope=row] ~ td').length ?? 0;
+      const name = table?.querySelector('caption')?.textContent?.trim();
+      return numbers > 0 && name ? [] : [`${it.getAttribute('aria-label')}: no table`];
     }),
   );
 }

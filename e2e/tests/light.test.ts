@@ -10,20 +10,11 @@ const app = house();
 
 const KEY = [0.9, 0.62, 0.36];
 const FILL = [0.1, 0.13, 0.22];
-const PIGMENTS = [
-  [0.6, 0.6, 0.6],
-  [0.5, 0.2, 0.15],
-  [0.2, 0.35, 0.15],
-  [0.3, 0.3, 0.3],
-  [0.15, 0.2, 0.45],
-  [0.6, 0.45, 0.15],
-  [0.4, 0.25, 0.4],
-  [0.13, 0.13, 0.13],
-  [0.7, 0.55, 0.45],
-  [0.2, 0.4, 0.4],
-  [0.35, 0.2, 0.1],
-  [0.5, 0.55, 0.3],
-];
+/** Reflectances: three greys and nine hues around the circle. */
+const PIGMENTS = Array.from({ length: 12 }, (_, id) => {
+  const grey = { 0: 0.6, 3: 0.3, 7: 0.13 }[id];
+  return [0, 1, 2].map((c) => grey ?? 0.32 + 0.2 * Math.cos(2 * Math.PI * (id / 12 - c / 3)));
+});
 /** Their shade is the lit colour, only darker: what the reading has to find. */
 const NEUTRAL = [2, 5];
 

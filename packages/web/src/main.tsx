@@ -21,4 +21,6 @@ if (root) {
   );
 }
 void start();
+if (!CSS.supports('field-sizing', 'content'))
+  void import('./app/choiceWidths.ts').then(({ fitChoices }) => fitChoices());
 registerOffline();

@@ -10,7 +10,10 @@ import { DEFAULT_LIMIT } from '../vips/decode.ts';
 import { looksWhole } from './whole.ts';
 
 const READS: readonly PictureFormat[] = ['png', 'jpeg', 'webp'];
-const RELOAD = 'Reload the page once, or open Halflight in another browser or from the command line.';
+/** A page that is isolated already gains nothing from a reload: its browser shares no memory. */
+const RELOAD = globalThis.crossOriginIsolated
+  ? 'Open Halflight in another browser, or use the command line.'
+  : 'Reload the page once, or open Halflight in another browser or from the command line.';
 const STRIP_PIXELS = 2 ** 20;
 
 /**

@@ -60,10 +60,18 @@ export function Notes({ work, picture, seen }: { work: Work; picture: OpenedPict
         <Cautions />
         {seen && seen.undecided.length > 0 && (
           <p className="quiet">
-            <button type="button" className="clause" onClick={() => go({ screen: 'intent', work: work.id })}>
-              {sentence(listOf(seen.undecided))}
-            </button>{' '}
-            {seen.undecided.length === 1 ? 'is' : 'are'} left open; nothing need be decided.
+            {sentence(listOf(seen.undecided))} {seen.undecided.length === 1 ? 'is' : 'are'}{' '}
+            <span className="held">
+              <button
+                type="button"
+                className="clause"
+                onClick={() => go({ screen: 'intent', work: work.id })}
+              >
+                left open
+              </button>
+              ;
+            </span>{' '}
+            nothing need be decided.
           </p>
         )}
         <WayAround />

@@ -72,9 +72,9 @@ function Notes({ before, after }: { before: Seen; after: Seen }) {
 
 function sentenceOf(had: number, met: number): string {
   if (had === 0) return 'No note was open before the edit.';
-  if (met === 0) return had === 1 ? 'The open note stays.' : `All ${countWord(had)} open notes stay.`;
-  if (met === had)
-    return had === 1 ? 'The edit meets the open note.' : `The edit meets all ${countWord(had)} open notes.`;
+  const all = had === 2 ? 'both' : `all ${countWord(had)}`;
+  if (met === 0) return had === 1 ? 'The open note stays.' : `${sentence(all)} open notes stay.`;
+  if (met === had) return had === 1 ? 'The edit meets the open note.' : `The edit meets ${all} open notes.`;
   return `${sentence(countWord(met))} of ${countWord(had)} open notes ${met === 1 ? 'is' : 'are'} met.`;
 }
 

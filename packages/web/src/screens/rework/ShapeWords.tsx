@@ -30,16 +30,14 @@ export function ShapeWords({ onShape }: { onShape: (shape: AreaShape) => void })
       <Choice
         label="a value group"
         options={groups.map(({ words, shape }) => ({ words, pick: () => onShape(shape) }))}
-      />
-      ,{' '}
+      />{' '}
       <Choice
         label="a hue family"
         options={families.map((hue) => ({
           words: `${familyWords([{ hue }])} hues`,
           pick: () => onShape({ kind: 'hues', hue, width: 60 }),
         }))}
-      />
-      ,{' '}
+      />{' '}
       {notes.length > 0 && (
         <>
           <Choice
@@ -48,8 +46,7 @@ export function ShapeWords({ onShape }: { onShape: (shape: AreaShape) => void })
               words,
               pick: () => onShape({ kind: 'outline', outlines }),
             }))}
-          />
-          ,{' '}
+          />{' '}
         </>
       )}
       <button type="button" className="clause" onClick={() => draw('outline')}>
@@ -64,7 +61,7 @@ export function ShapeWords({ onShape }: { onShape: (shape: AreaShape) => void })
   );
 }
 
-/** A word that opens into its choices. */
+/** A word that opens into its choices, held to the comma that follows it. */
 function Choice({
   label,
   options,
@@ -73,23 +70,26 @@ function Choice({
   options: readonly { words: string; pick: () => void }[];
 }) {
   return (
-    <select
-      className="clause"
-      aria-label={label}
-      value=""
-      onChange={(event) => {
-        giveUpTask();
-        options[Number(event.target.value)]?.pick();
-      }}
-    >
-      <option value="" disabled hidden>
-        {label}
-      </option>
-      {options.map(({ words }, index) => (
-        <option key={words} value={index}>
-          {words}
+    <span className="held">
+      <select
+        className="clause"
+        aria-label={label}
+        value=""
+        onChange={(event) => {
+          giveUpTask();
+          options[Number(event.target.value)]?.pick();
+        }}
+      >
+        <option value="" disabled hidden>
+          {label}
         </option>
-      ))}
-    </select>
+        {options.map(({ words }, index) => (
+          <option key={words} value={index}>
+            {words}
+          </option>
+        ))}
+      </select>
+      ,
+    </span>
   );
 }
