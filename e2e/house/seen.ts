@@ -19,6 +19,8 @@ export interface Album {
   /** True when there are pictures of this browser to hold against, or when they are being made. */
   readonly known: boolean;
   hold(page: Page, name: string): Promise<void>;
+  /** The same for a picture of a page at rest that another driver took. */
+  holdPicture(now: Buffer, name: string): Promise<void>;
 }
 
 /**
@@ -30,21 +32,23 @@ export function album(browser: string, version: string): Album {
   const renew = process.env.SEEN === 'renew';
   return {
     known: renew || existsSync(folder),
-    async hold(page, name) {
-      const now = await still(page);
-      const file = `${folder}${name}.png`;
-      if (renew) {
-        mkdirSync(folder, { recursive: true });
-        writeFileSync(file, now);
-        return;
-      }
-      expect(existsSync(file), `${name} has no picture yet: SEEN=renew makes it`).toBe(true);
-      expect({ name, different: await difference(name, readFileSync(file), now) }).toEqual({
-        name,
-        different: 'nothing',
-      });
-    },
+    hold: async (page, name) => holdPicture(await still(page), name),
+    holdPicture,
   };
+
+  async function holdPicture(now: Buffer, name: string): Promise<void> {
+    const file = `${folder}${name}.png`;
+    if (renew) {
+      mkdirSync(folder, { recursive: true });
+      writeFileSync(file, now);
+      return;
+    }
+    expect(existsSync(file), `${name} has no picture yet: SEEN=renew makes it`).toBe(true);
+    expect({ name, different: await difference(name, readFileSync(file), now) }).toEqual({
+      name,
+      different: 'nothing',
+    });
+  }
 }
 
 /** A picture of the page at rest, without a pointer, a caret or a focus to blink. */

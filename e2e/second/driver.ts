@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { delimiter, join } from 'node:path';
 import { launch } from 'puppeteer-core';
@@ -11,7 +11,8 @@ export interface Driver {
   open(address: string): Promise<void>;
   /** Runs a function in the page, with plain values. */
   run<T>(act: (...values: string[]) => Promise<T> | T, ...values: string[]): Promise<T>;
-  picture(path: string): Promise<void>;
+  /** What the page shows, as PNG. */
+  picture(): Promise<Buffer>;
   close(): Promise<void>;
 }
 
@@ -38,7 +39,7 @@ export async function firefox(executablePath: string): Promise<Driver> {
     name: await browser.version(),
     open: async (address) => void (await page.goto(address)),
     run: (act, ...values) => page.evaluate(act, ...values) as ReturnType<typeof act> as never,
-    picture: async (path) => writeFileSync(path, await page.screenshot()),
+    picture: async () => Buffer.from(await page.screenshot()),
     close: () => browser.close(),
   };
 }
@@ -124,8 +125,7 @@ export async function webkit(program: string): Promise<Driver> {
         if (answer.error !== undefined) throw new Error(answer.error);
         return answer.value as never;
       },
-      picture: async (path) =>
-        writeFileSync(path, Buffer.from((await ask('GET', `${session}/screenshot`)) as string, 'base64')),
+      picture: async () => Buffer.from((await ask('GET', `${session}/screenshot`)) as string, 'base64'),
       async close() {
         await ask('DELETE', session).catch(() => undefined);
         end();

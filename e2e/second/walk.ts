@@ -12,16 +12,24 @@ export interface Walked {
   readonly notesAfterReload: readonly string[];
   readonly editAfterReload: readonly string[];
   readonly troubles: readonly string[];
+  /** What runs over the right edge of the margin, in any stage. */
+  readonly over: readonly string[];
   readonly seconds: Readonly<Record<string, number>>;
 }
 
-/** Opens a picture, checks it, edits it, exports it and comes back after a reload. */
-export async function walk(driver: Driver, address: string, shots?: string): Promise<Walked> {
+/** Opens a picture, checks it, edits it, exports it and comes back after a reload; `look` sees every stage at rest. */
+export async function walk(
+  driver: Driver,
+  address: string,
+  look: (stage: string, picture: Buffer) => Promise<void>,
+): Promise<Walked> {
+  const over: string[] = [];
   const seconds: Record<string, number> = {};
   let last = performance.now();
   const lap = async (name: string): Promise<void> => {
     seconds[name] = Math.round((performance.now() - last) / 100) / 10;
-    if (shots) await driver.picture(`${shots}-${name}.png`);
+    over.push(...(await driver.run(overEdge)).map((it) => `${name}: ${it}`));
+    await look(name, await atRest(driver));
     last = performance.now();
   };
   const click = (name: string): Promise<void> => driver.run(press, name);
@@ -50,7 +58,17 @@ export async function walk(driver: Driver, address: string, shots?: string): Pro
   // Without shared memory nothing can be written, and without a store there is nothing to come back to.
   if (!facts.isolated || !facts.lasting) {
     const troubles = await driver.run(texts, '.troubles p');
-    return { ...facts, notes, edit, exported, notesAfterReload: [], editAfterReload: [], troubles, seconds };
+    return {
+      ...facts,
+      notes,
+      edit,
+      exported,
+      notesAfterReload: [],
+      editAfterReload: [],
+      troubles,
+      over,
+      seconds,
+    };
   }
   await driver.open('about:blank');
   await driver.open(address);
@@ -63,7 +81,21 @@ export async function walk(driver: Driver, address: string, shots?: string): Pro
   const editAfterReload = await driver.run(texts, '.step-sentence');
   await lap('reload');
   const troubles = await driver.run(texts, '.troubles p');
-  return { ...facts, notes, edit, exported, notesAfterReload, editAfterReload, troubles, seconds };
+  return { ...facts, notes, edit, exported, notesAfterReload, editAfterReload, troubles, over, seconds };
+}
+
+/** A picture of the page once nothing moves in it any more. */
+async function atRest(driver: Driver): Promise<Buffer> {
+  await driver.run(calm);
+  let before = await driver.picture();
+  // Four in a row are the same: what was scaled or drawn by parts comes in late.
+  for (let tries = 0, same = 1; tries < 40 && same < 4; tries++) {
+    await new Promise((resolve) => setTimeout(resolve, 250));
+    const now = await driver.picture();
+    same = now.equals(before) ? same + 1 : 1;
+    before = now;
+  }
+  return before;
 }
 
 /*
@@ -80,6 +112,23 @@ async function appears(selector: string): Promise<void> {
     }
     await new Promise((resolve) => setTimeout(resolve, 50));
   }
+}
+
+/** Without a focus to blink, from the top, and without what a machine's disk holds. */
+async function calm(): Promise<void> {
+  (document.activeElement as HTMLElement | null)?.blur();
+  document.querySelector('.margin-body')?.scrollTo({ top: 0, behavior: 'instant' });
+  for (const it of document.querySelectorAll<HTMLElement>('p'))
+    if (/browser’s store holds/.test(it.textContent ?? '')) it.style.visibility = 'hidden';
+  await document.fonts.ready;
+}
+
+function overEdge(): string[] {
+  return [...document.querySelectorAll<HTMLElement>('.margin-body *')].flatMap((it) => {
+    const { right, width } = it.getBoundingClientRect();
+    const unseen = width <= 1 || it.closest('.unseen, svg, option') !== null;
+    return unseen || right <= innerWidth + 1 ? [] : [it.outerHTML.slice(0, 90)];
+  });
 }
 
 function texts(selector: string): string[] {
