@@ -18,6 +18,8 @@ const FOUND: Record<string, readonly [seed: number, number: number][]> = {
     [1, 3119],
     [1, 6026],
   ],
+  // Twenty isolated groups in each other, which once took over ten seconds to weigh.
+  openraster: [[1, 6188]],
   // A hue of 2⁵³ degrees, past which adding one changes nothing: the reading went round without end.
   intent: [[1, 1977]],
   // A journal that goes on after a snapshot which was lost.

@@ -16,7 +16,7 @@ const STARTING = 60_000;
 const FOUND_ENOUGH = 20;
 const DECODING = ['picture', 'openraster'];
 // The decoder's memory never shrinks, and it is not made to refuse ten thousand pictures in one life.
-const BATCH = 500;
+const BATCH = 250;
 const CHILD = `${ROOT}.cache/fuzz/js/scripts/fuzz/child.js`;
 
 const { values, positionals } = parseArgs({

@@ -77,6 +77,15 @@ test('faults are said, and what was decided stays', async () => {
   await page.getByLabel('Meant so, because').fill('the night is black');
   await page.keyboard.press('Enter');
   await page.locator('summary', { hasText: 'answered' }).waitFor();
+  // And on by a year: what is taken back now is taken back, and comes again.
+  await page.evaluate(() => {
+    const now = Date.now;
+    Date.now = () => now() + 365 * 86_400_000;
+  });
+  await page.keyboard.press('Control+z');
+  await page.locator('summary', { hasText: 'answered' }).waitFor({ state: 'detached' });
+  await page.keyboard.press('Control+Shift+z');
+  await page.locator('summary', { hasText: 'answered' }).waitFor();
 
   // The store's files go while the work is open: the next command brings the work back, without its picture.
   await page.evaluate(async () => {
