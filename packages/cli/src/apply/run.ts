@@ -4,6 +4,7 @@ import { checkRecipe, DELIVERY_SPACES, type Recipe } from '@halflight/engine';
 import { type Codec, type EncodeOptions, FileTrouble, type PictureFormat } from '@halflight/files';
 import { editLayers } from '@halflight/files/layers';
 import { openCodec, readBytes, writeAtomically } from '@halflight/files/node';
+import { picturesIn } from '../baseline/pictures.ts';
 import { tellTrouble } from '../check/outcome.ts';
 import { readJson, writableFolder } from '../inputs.ts';
 import { openProgress } from '../terminal/progress.ts';
@@ -34,13 +35,14 @@ const FORMATS: Readonly<Record<string, EncodeOptions['format']>> = {
 /** The ending of a layered file: the steps of the edit as layers. */
 const LAYERED = '.ora';
 
-/** Edits every picture; gives the exit code. */
-export async function apply(pictures: readonly string[], options: ApplyOptions): Promise<number> {
+/** Edits every picture, and every one in a folder; gives the exit code. */
+export async function apply(paths: readonly string[], options: ApplyOptions): Promise<number> {
   const recipe = await readJson(options.recipe, 'a recipe', checkRecipe);
   if (extname(options.out).toLowerCase() === LAYERED && (options.space || options.depth || options.plain))
     throw new WrongUse(
       'A layered file keeps the picture’s own depth and colour space and carries nothing beside its pixels: leave out --space, --depth and --plain.',
     );
+  const pictures = await flat(paths);
   const targets = await targetsOf(pictures, options.out);
   const codec = await openCodec();
   const progress = openProgress(pictures.length);
@@ -58,6 +60,21 @@ export async function apply(pictures: readonly string[], options: ApplyOptions):
   progress.end();
   codec.close();
   return failed > 0 ? EXIT.unread : EXIT.done;
+}
+
+/** Folders by the pictures in them; what isn't there stays, to be told when its turn comes. */
+async function flat(paths: readonly string[]): Promise<string[]> {
+  const pictures: string[] = [];
+  for (const path of paths) {
+    const isFolder = await stat(path).then(
+      (s) => s.isDirectory(),
+      () => false,
+    );
+    const found = isFolder ? await picturesIn([path]) : [path];
+    if (found.length === 0) throw new WrongUse(`There are no pictures in “${path}”.`);
+    pictures.push(...found);
+  }
+  return pictures;
 }
 
 /** The format to write: by the ending, otherwise that of the picture. */

@@ -8,7 +8,7 @@ export function applyCommand(end: (code: number) => void): Command {
     .description(
       'Make the edit of a recipe on pictures, at full size and depth; the originals stay as they are.',
     )
-    .argument('<picture...>', 'PNG, JPEG, WebP, TIFF, AVIF or GIF files')
+    .argument('<picture...>', 'PNG, JPEG, WebP, TIFF, AVIF or GIF files, or folders of them')
     .requiredOption('--recipe <file>', 'the edit (JSON, halflight/recipe@1)')
     .requiredOption('--out <path>', 'a file (.ora: each step as a layer), or a folder for several pictures')
     .addOption(
@@ -29,7 +29,7 @@ export function applyCommand(end: (code: number) => void): Command {
 Examples:
   halflight apply ferry.png --recipe calmer.json --out ferry-calmer.png
   halflight apply ferry.png --recipe calmer.json --out ferry-calmer.ora
-  halflight apply series/*.png --recipe dusk.json --out edited/
+  halflight apply series/ --recipe dusk.json --out edited/
 
 Every file is read back and compared before it counts as written.
 Exit code: 0 done, 1 some picture could not be edited (the others are done), 2 wrong use.`,

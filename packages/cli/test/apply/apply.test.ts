@@ -1,4 +1,4 @@
-import { readFile, writeFile } from 'node:fs/promises';
+import { copyFile, mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { bytesSource, openOpenRaster, type StoredLayer } from '@halflight/files/openraster';
 import sharp from 'sharp';
@@ -69,7 +69,10 @@ describe('apply', () => {
   test('a folder at once, depth and space as asked', async () => {
     const warm = await recipe('warm.json', [{ kind: 'warmth', values: { mired: 20 } }]);
     const args = ['--recipe', warm, '--out', at('out'), '--depth', '16', '--space', 'display-p3'];
-    const ran = await halflight(['apply', at('dusk.png'), at('dusk.jpg'), ...args]);
+    await mkdir(at('series'));
+    for (const name of ['dusk.png', 'dusk.jpg']) await copyFile(at(name), at(`series/${name}`));
+    await writeFile(at('series/notes.txt'), 'not a picture: passed over');
+    const ran = await halflight(['apply', at('series'), ...args]);
     expect(ran.code).toBe(0);
     const facts = await sharp(at('out/dusk.png')).metadata();
     expect([facts.depth, facts.hasProfile]).toEqual(['ushort', true]);
