@@ -25,10 +25,13 @@ interface WatchState {
 
 export const useWatch = create<{ readonly watched: WatchState | null }>(() => ({ watched: null }));
 
-/** How often the file is looked at, in milliseconds: a save is seen and found whole within a second. */
-const PAUSE = 500;
+/**
+ * How often the file is looked at, in milliseconds: a save is seen, and found to be at rest, within half a second. A look
+ * asks for size and time only.
+ */
+const PAUSE = 200;
 /** A file that can't be read may still be written: it is waited for that many looks before it is said. */
-const PATIENCE = 12;
+const PATIENCE = 30;
 
 let handle: Handle | null = null;
 /** The state of the file that was read last, and the one that was seen last. */

@@ -5,7 +5,7 @@ import { useSession } from '../../state/session.ts';
 import { arrange, type Order } from './arrange.ts';
 import { EmptyShelf } from './EmptyShelf.tsx';
 import { ShelfMargin } from './ShelfMargin.tsx';
-import { ShelfRow } from './ShelfRow.tsx';
+import { ShelfRows } from './ShelfRows.tsx';
 
 /** All works that are kept here, as a list. */
 export function Shelf() {
@@ -24,11 +24,7 @@ export function Shelf() {
             <h1 data-heading tabIndex={-1}>
               The shelf
             </h1>
-            <ul>
-              {rows.map((entry) => (
-                <ShelfRow key={entry.id} entry={entry} />
-              ))}
-            </ul>
+            <ShelfRows key={order} rows={rows} />
             {rows.length === 0 && (
               <p className="quiet">
                 No work on the shelf has “{query}” in its title or note. <Comings lead="Open a picture" />.
