@@ -2,7 +2,7 @@
 import { existsSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { readLight } from '@halflight/engine';
+import { type LightIntent, readLight } from '@halflight/engine';
 import { readMap, readPicture } from './png.ts';
 
 export type FlagKind = 'neutral' | 'opposite';
@@ -28,24 +28,26 @@ export type Answerer = (
   picture: { rgb: Float32Array; width: number; height: number },
 ) => Promise<Answer>;
 
-/** Our reading. */
-export const ours: Answerer = async (_name, { rgb, width, height }) => {
-  const start = performance.now();
-  const r = readLight({ width, height, rgb, alpha: null, scale: 1 });
-  const milliseconds = performance.now() - start;
-  if (r.width !== width || r.height !== height)
-    throw new Error('The reading changed the size of the picture.');
-  const flagged = {
-    neutral: Uint8Array.from(r.neutral.data, (v) => (v > 0 ? 1 : 0)),
-    opposite: Uint8Array.from(r.opposite.data, (v) => (v > 0 ? 1 : 0)),
+/** Our reading, of a light that is read or of one that `lightOf` declares for each picture. */
+export const ours =
+  (lightOf: (name: string) => LightIntent | null = () => null): Answerer =>
+  async (name, { rgb, width, height }) => {
+    const start = performance.now();
+    const r = readLight({ width, height, rgb, alpha: null, scale: 1 }, { light: lightOf(name) });
+    const milliseconds = performance.now() - start;
+    if (r.width !== width || r.height !== height)
+      throw new Error('The reading changed the size of the picture.');
+    const flagged = {
+      neutral: Uint8Array.from(r.neutral.data, (v) => (v > 0 ? 1 : 0)),
+      opposite: Uint8Array.from(r.opposite.data, (v) => (v > 0 ? 1 : 0)),
+    };
+    const places = r.places.map((p) => ({
+      kind: p.kind,
+      should: p.should,
+      pixels: insideOf(p.outline, width, height, flagged[p.kind]),
+    }));
+    return { shift: r.shift, flagged, places, milliseconds };
   };
-  const places = r.places.map((p) => ({
-    kind: p.kind,
-    should: p.should,
-    pixels: insideOf(p.outline, width, height, flagged[p.kind]),
-  }));
-  return { shift: r.shift, flagged, places, milliseconds };
-};
 
 /**
  * Label maps in a folder: NAME.labels.png (8-bit grey: 3 neutral, 4 opposite, anything else not flagged),

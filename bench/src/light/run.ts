@@ -5,6 +5,7 @@
  * --finish plain|jitter|brush     with this finish only
  * --scenes 03,17                  scenes whose name starts so
  * --part tuned|held               one part of the seeds
+ * --declared                      with the scene's true light declared, as by two taps on a white thing
  * --labels DIR                    score label maps written by another program (see answer.ts) instead of ours
  * --out DIR                       write an overlay for every picture
  * --export DIR                    write all pictures with their truth, and stop
@@ -14,6 +15,7 @@ import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { type Answerer, fromFolder, ours } from './answer.ts';
+import { trueLightOf } from './declared.ts';
 import { score } from './metrics.ts';
 import { writeOverlay } from './overlay.ts';
 import { FINISHES } from './picture.ts';
@@ -27,6 +29,7 @@ const { values: options } = parseArgs({
     finish: { type: 'string' },
     scenes: { type: 'string' },
     part: { type: 'string' },
+    declared: { type: 'boolean' },
     labels: { type: 'string' },
     out: { type: 'string' },
     export: { type: 'string' },
@@ -44,10 +47,13 @@ if (options.export) {
   await exportStore(store, options.export);
   console.log(`Written to ${options.export}.`);
 } else {
-  const answerer = options.labels ? fromFolder(options.labels) : ours;
+  const answerer = options.labels
+    ? fromFolder(options.labels)
+    : ours(options.declared ? trueLightOf : undefined);
   if (options.out) await mkdir(options.out, { recursive: true });
   const scored = await scoreScenes(store, answerer);
-  const without = options.only || options.scenes || options.part ? [] : await scoreWithout(store, answerer);
+  const narrowed = options.only || options.scenes || options.part || options.declared;
+  const without = narrowed ? [] : await scoreWithout(store, answerer);
   const text = [perPicture(scored), '', tableOf(figures(scored))];
   if (without.length > 0) text.push('', withoutLine(without));
   console.log(text.join('\n'));

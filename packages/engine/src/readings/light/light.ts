@@ -5,6 +5,7 @@ import { chooseLight, nearChanges } from './choose.ts';
 import { type Changes, fullChange, type Ratio, shiftOf } from './curve.ts';
 import { contrastInPicture, declaredRatio } from './declared.ts';
 import { exclusions, GLOW, JUDGED, SKY } from './exclusions.ts';
+import { hazeOf } from './haze.ts';
 import { type Labelling, labelRegions } from './labels.ts';
 import { miredOf, tintHue } from './locus.ts';
 import { nearPairs, type Pairs } from './pairs.ts';
@@ -37,7 +38,8 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
   const valid = excluded.map((e) => (e === JUDGED ? 1 : 0));
   const pairs = nearPairs(regions, valid, RADIUS, MOST_DROP);
   const changes = nearChanges(pairs);
-  const choice = chooseLight(regions, pairs, changes);
+  const haze = hazeOf(regions, excluded);
+  const choice = chooseLight(regions, valid, pairs, changes, haze.colour);
   const declared = declaredRatio(options.light);
   const { statement, evidence } = verdictOf(choice, declared !== null);
   const silent = statement === 'unknown' || statement === 'none';
@@ -71,7 +73,7 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
     carriedPercent: q && areas.judged > 0 ? (100 * areas.followed) / areas.judged : null,
     supportingSurfaces: choice.surfaces,
     fit: choice.fit?.fit ?? 0,
-    haze: { amount: 0, colour: null },
+    haze,
     neutral: flagged(1),
     opposite: flagged(2),
     neutralShare: areas.neutral,

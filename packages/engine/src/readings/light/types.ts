@@ -29,7 +29,7 @@ export interface Shift {
 }
 
 export interface Haze {
-  /** 0 none … 1 the far distance is all air. */
+  /** Share of the air's light that lies even over the darkest of what is judged: 0 none … 1 nothing else is seen. */
   readonly amount: number;
   /** Colour of the air in linear light; null without haze. */
   readonly colour: readonly [number, number, number] | null;

@@ -1,5 +1,5 @@
 import type { Evidence } from '../reading.ts';
-import type { Choice } from './choose.ts';
+import type { Choice, Doubt } from './choose.ts';
 import type { Statement } from './types.ts';
 
 /** Votes for a light against votes for plain darkening: above, the picture clearly carries it. */
@@ -66,13 +66,17 @@ export function verdictOf(choice: Choice, declared: boolean): { statement: State
     };
   }
   return unknown(
-    choice.contested
-      ? 'The surfaces speak of two different lights'
-      : votes.pairs < 100
-        ? 'Hardly any surface is seen both lit and shaded'
-        : 'Too few different surfaces agree on how light changes their colour',
+    votes.pairs < 100 ? 'Hardly any surface is seen both lit and shaded' : DOUBTS[choice.doubt ?? 'few'],
   );
 }
+
+const DOUBTS: Record<Doubt, string> = {
+  rival: 'The surfaces speak of two different lights',
+  few: 'Too few different surfaces agree on how light changes their colour',
+  air: 'The air in the distance turns the colours much as a light would',
+  pigment: 'All changes lie on one side of grey, as those of one pigment from deep to pale would',
+  blend: 'The colours blend into each other more than light and shade meet',
+};
 
 function unknown(why: string): { statement: Statement; evidence: Evidence } {
   const reason = `${why}, so the light can’t be told from the picture; tell me what you decided.`;

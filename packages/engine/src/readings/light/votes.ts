@@ -8,12 +8,12 @@ const MIDDLE = (GRID - 1) / 2;
 const STEP = (2 * REACH) / (GRID - 1);
 const NODES = GRID * GRID;
 /** Size of a cell of log-chromaticity: votes from one cell count as one surface. */
-const CELL = 0.25;
+export const CELL = 0.25;
 /** Slopes shorter than this are darkening without a change of colour. */
 const STILL = 0.1;
 /** Differences of ℓ that tell a slope. */
-const LEAST_DROP = 0.3;
-const MOST_DROP = 3;
+export const LEAST_DROP = 0.3;
+export const MOST_DROP = 3;
 /** Directions nearer than this (degrees) are one candidate. */
 const APART = 25;
 const CANDIDATES = 4;
