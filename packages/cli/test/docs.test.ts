@@ -185,6 +185,7 @@ async function lay(demo: string, folder: string): Promise<void> {
     at('ferry-landing-4.ora'),
     await layeredFile(await version(4).raw().toBuffer(), WIDTH, HEIGHT),
   );
+  copyFileSync(at('ferry-landing-4.ora'), at('ferry.ora'));
   await version(5).toFile(at('ferry-landing-4-no-fog.png'));
   for (const number of [1, 2, 3, 4, 5]) await version(number).toFile(at(`works/landing ${number}.png`));
   await version(5).modulate({ hue: 120 }).toFile(at('works/odd.png'));
