@@ -42,7 +42,7 @@ async function rowsOf(title: string, path: string): Promise<Figure[]> {
     );
     await helper.close();
   };
-  const best = await race(5, { decode, four, check: () => check(1), pile: () => check(PILE) });
+  const best = await race(3, { decode, four, check: () => check(1), pile: () => check(PILE) });
   codec.close();
   const reference = { what: 'decoding alone', value: best.decode };
   return [

@@ -37,12 +37,12 @@ async function rowsOf(title: string, path: string): Promise<Figure[]> {
     intent: { ...OPEN_INTENT, hue: { families: [{ hue: 250, width: 80 }] } },
   };
   const looks = await race(5, {
-    first: () => examine(input),
+    first: () => examine(anew(input)),
     second: () => examine(changed, [], { input, examination }),
   });
   const kinds = await race(
     5,
-    Object.fromEntries(READINGS.map((kind) => [kind.title, () => kind.read(input)])),
+    Object.fromEntries(READINGS.map((kind) => [kind.title, () => kind.read(anew(input))])),
   );
   const perPixel = (ms: number): number => (1e6 * ms) / (raster.width * raster.height);
   return [
@@ -52,4 +52,10 @@ async function rowsOf(title: string, path: string): Promise<Figure[]> {
     ...Object.entries(kinds).map(([name, value]): Figure => ({ what: `    ${name}`, value, unit: 'ms' })),
     { what: '  second look, another hue plan', value: looks.second, unit: 'ms', goal: 50 },
   ];
+}
+
+/** The same input with views that no reading has met: some keep by view what they found in it. */
+function anew(input: ReadingInput): ReadingInput {
+  const views = Object.fromEntries(Object.entries(input.views).map(([name, view]) => [name, { ...view }]));
+  return { ...input, views: views as unknown as ReadingInput['views'] };
 }
