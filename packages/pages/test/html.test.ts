@@ -71,3 +71,12 @@ test('links stay beside the page', () => {
   expect(html).toContain('href="1%20a.html"');
   expect(html).not.toContain('javascript');
 });
+
+test('the strip of versions is told in numbers, to the artist only', () => {
+  const told = (kind: 'own' | 'client'): string[] =>
+    pageHtml(reportPage(report('Words'), kind), FACE).match(
+      /<dt>version \d+: work[^<]*<\/dt><dd>[^<]+<\/dd>/g,
+    ) ?? [];
+  expect(told('own')).toHaveLength(report('Words').process!.points.length);
+  expect(told('client')).toEqual([]);
+});

@@ -1,4 +1,4 @@
-import { cssHex, listOf, sentence } from '@halflight/engine';
+import { type CurvePoint, cssHex, listOf, sentence } from '@halflight/engine';
 import { fromDrawing } from '../graphics/fromDrawing.ts';
 import { stripGraphic } from '../graphics/strip.ts';
 import type { Block, GraphicFigure, Mark, Note, Page, PictureFigure } from '../page/page.ts';
@@ -236,6 +236,12 @@ function palette({ palette }: ReportData): Block[] {
   ];
 }
 
+/** The place of a version on the strip, in numbers. */
+const curveRow = ({ version, effort, impact }: CurvePoint): [string, string] => [
+  `version ${version}: work, and change seen from a distance`,
+  `${effort.toFixed(1)}, ${impact.toFixed(1)}\u00a0ΔE`,
+];
+
 /** @param judged whether it is told what the last versions still changed: that is for the artist alone */
 function process({ process, title }: ReportData, judged: boolean): Block[] {
   if (!process || process.versions.length < 2) return [];
@@ -255,6 +261,7 @@ function process({ process, title }: ReportData, judged: boolean): Block[] {
         },
       ],
     },
+    ...(judged ? [{ kind: 'table', rows: points.map(curveRow) } as const] : []),
     ...(judged && told ? [{ kind: 'text', as: 'text', text: told } as const] : []),
   ];
 }

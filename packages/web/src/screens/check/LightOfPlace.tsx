@@ -1,9 +1,12 @@
-import type { Explanation } from '@halflight/engine';
+import { type Explanation, hueName, linearToOklab, type Swatch } from '@halflight/engine';
 import { useEffect } from 'react';
 import { Drawing } from '../../parts/Drawing.tsx';
 import { Patch, Swatches } from '../../parts/Swatches.tsx';
 import type { PlaceReading } from '../../picture/desk.ts';
 import { explainLight, useLight } from '../../state/light.ts';
+
+/** Chroma (OKLCh) below which a colour has no name of a hue. */
+const GREY = 0.02;
 
 type Says = Explanation['pairs'][number]['says'];
 
@@ -43,6 +46,9 @@ export function LightOfPlace({ place }: { place: PlaceReading }) {
         />
       )}
       {drawing && <Drawing drawing={drawing} reading="light" />}
+      {drawing && flagged && (
+        <CurveTable colours={{ lit: flagged.lit, now: flagged.now, 'in this light': flagged.should }} />
+      )}
       {told.length > 0 && (
         <ul className="pairs" aria-label="Places it was compared with">
           {told.map((pair) => (
@@ -55,6 +61,32 @@ export function LightOfPlace({ place }: { place: PlaceReading }) {
           ))}
         </ul>
       )}
+    </div>
+  );
+}
+
+/** What the curve draws, for those who can't see it: lightness and chroma (OKLCh) of its ends. */
+function CurveTable({ colours }: { colours: Readonly<Record<string, Swatch['rgb']>> }) {
+  return (
+    <div className="unseen">
+      <table>
+        <caption>The curve in numbers</caption>
+        <tbody>
+          {Object.entries(colours).map(([label, rgb]) => {
+            const [light, a, b] = linearToOklab(rgb);
+            const chroma = Math.hypot(a, b);
+            return (
+              <tr key={label}>
+                <th scope="row">{label}</th>
+                <td>
+                  lightness {Math.round(100 * light)}, chroma {chroma.toFixed(2)}
+                  {chroma > GREY && `, ${hueName((Math.atan2(b, a) * 180) / Math.PI)}`}
+                </td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
     </div>
   );
 }
