@@ -1,7 +1,8 @@
 import type { ColourSpace } from '../colour/space.ts';
 import { readyRecipe } from '../edits/compile.ts';
 import { editView } from '../edits/editView.ts';
-import type { Recipe, Step } from '../edits/step.ts';
+import { stepKind } from '../edits/list.ts';
+import { type Recipe, type Step, UNCHANGED } from '../edits/step.ts';
 import { reduceView } from '../views/resample.ts';
 import type { View } from '../views/view.ts';
 
@@ -10,7 +11,9 @@ export const SHORTEST_STAND = 334;
 
 /** Steps of an edit that do something, in their order. */
 export function workingSteps({ steps }: Recipe): Step[] {
-  return steps.filter(({ on, strength }) => on && strength > 0);
+  return steps.filter(
+    (step) => step.on && step.strength > 0 && stepKind(step.kind).kernel(step) !== UNCHANGED,
+  );
 }
 
 /**

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { stepKind, stepSentence } from '../../src/index.ts';
+import { EMPTY_RECIPE, STEPS, stepKind, stepSentence, workingSteps } from '../../src/index.ts';
 
 /** Which parameters have something to tell, and the sentence. */
 test.each([
@@ -17,3 +17,12 @@ test.each([
 ] as const)('%s tells %j', (kind, told: readonly string[], sentence) => {
   expect(stepSentence(stepKind(kind), ({ key }) => told.includes(key))).toBe(sentence);
 });
+
+// Those that need more than numbers are left away: what they need would have to be made up.
+test.each(STEPS.filter(({ needs }) => needs.length === 0).map(({ id }) => id))(
+  '%s without a value is no step that works',
+  (kind) => {
+    const step = { kind, on: true, strength: 1, values: {} };
+    expect(workingSteps({ ...EMPTY_RECIPE, steps: [step] })).toEqual([]);
+  },
+);

@@ -1,6 +1,6 @@
 import { luminance } from '../../colour/cielab.ts';
 import { onLight } from '../lch.ts';
-import { type StepKind, settingOf } from '../step.ts';
+import { type StepKind, settingOf, UNCHANGED } from '../step.ts';
 
 const AMOUNT = {
   key: 'amount',
@@ -34,9 +34,10 @@ export const contrast: StepKind = {
   kernel(step) {
     const strength = settingOf(step, AMOUNT);
     const pivot = settingOf(step, PIVOT);
+    if (strength === 0) return UNCHANGED;
     return onLight((rgb, at, amount) => {
       const y = luminance(rgb[at], rgb[at + 1], rgb[at + 2]);
-      if (strength === 0 || y <= 0) return false;
+      if (y <= 0) return false;
       const gain = (y / pivot) ** (strength * amount);
       rgb[at] *= gain;
       rgb[at + 1] *= gain;
