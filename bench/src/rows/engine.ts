@@ -36,12 +36,12 @@ async function rowsOf(title: string, path: string): Promise<Figure[]> {
     ...input,
     intent: { ...OPEN_INTENT, hue: { families: [{ hue: 250, width: 80 }] } },
   };
-  const looks = await race(5, {
+  const looks = await race(3, {
     first: () => examine(anew(input)),
     second: () => examine(changed, [], { input, examination }),
   });
   const kinds = await race(
-    5,
+    3,
     Object.fromEntries(READINGS.map((kind) => [kind.title, () => kind.read(anew(input))])),
   );
   const perPixel = (ms: number): number => (1e6 * ms) / (raster.width * raster.height);
