@@ -5,6 +5,7 @@ import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { house } from '../house/app.ts';
 import { expectClean } from '../house/axe.ts';
+import { hand } from '../house/hand.ts';
 import { folder, paint } from '../house/pictures.ts';
 
 const files = folder();
@@ -51,7 +52,7 @@ test('a class from the empty state to its pages', async () => {
   const { page } = await app.open();
   await page.getByRole('button', { name: 'Read a class' }).click();
   await page.getByRole('button', { name: 'take the class of twelve' }).waitFor();
-  await dropFiles(page, [...works, cut, phone]);
+  await hand(page, 'drop', [...works, cut, phone]);
   await page.getByText('Twelve works are here; two could not be read.').waitFor({ timeout: 120_000 });
   await page.getByText(/Share it as JPEG instead/).waitFor();
   await page.getByText(/“Kit Rowan - Cut off.png” is damaged or cut off/).waitFor();
@@ -124,22 +125,6 @@ test('a class from the empty state to its pages', async () => {
   expect(await keptLine(page, 'Dov Linden')).toEqual(line);
   await openPages(pages);
 });
-
-/** Lets files fall on the page, all at once. */
-async function dropFiles(page: Page, paths: readonly string[]): Promise<void> {
-  const list = paths.map((path) => ({
-    name: path.split('/').at(-1) ?? '',
-    data: readFileSync(path).toString('base64'),
-  }));
-  await page.evaluate((given) => {
-    const data = new DataTransfer();
-    for (const { name, data: bytes } of given)
-      data.items.add(new File([Uint8Array.from(atob(bytes), (letter) => letter.charCodeAt(0))], name));
-    document.body.dispatchEvent(
-      new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }),
-    );
-  }, list);
-}
 
 async function stageBox(page: Page) {
   const box = await page.locator('.stage').boundingBox();

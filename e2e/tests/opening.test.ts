@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { type App, house } from '../house/app.ts';
+import { hand } from '../house/hand.ts';
 import { calm, folder, motley } from '../house/pictures.ts';
 import { chooserBy, goTo, note, notesOf, openPicture } from '../house/steps.ts';
 
@@ -8,24 +9,6 @@ const files = folder();
 const ferry = await files.picture('ferry_landing.png', motley);
 const other = await files.picture('barn.png', calm);
 const app = house({ demo: { 'ferry-landing-1.png': other, 'ferry-landing-2.png': ferry } });
-
-/** Hands files to the page as a drop or a paste does. */
-async function hand(page: App['page'], kind: 'drop' | 'paste', paths: readonly string[]): Promise<void> {
-  const list = paths.map((path) => ({ name: path.split('/').at(-1) ?? '', data: [...readFileSync(path)] }));
-  await page.evaluate(
-    ({ kind, list }) => {
-      const data = new DataTransfer();
-      for (const { name, data: bytes } of list)
-        data.items.add(new File([new Uint8Array(bytes)], name, { type: 'image/png' }));
-      const event =
-        kind === 'drop'
-          ? new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true })
-          : new ClipboardEvent('paste', { clipboardData: data, bubbles: true, cancelable: true });
-      document.body.dispatchEvent(event);
-    },
-    { kind, list },
-  );
-}
 
 describe('a picture comes in', () => {
   describe('of a work that is there, or is new', () => {

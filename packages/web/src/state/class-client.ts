@@ -2,6 +2,7 @@
 import '../offline/guard.ts';
 import { type Remote, wrap } from 'comlink';
 import { Stopped } from '../picture/client.ts';
+import { openJobs } from '../picture/jobs.ts';
 import type { ClassDesk, ClassMeasure } from '../workers/class/desk.ts';
 
 /** The page's end of the class worker; it is started when it is first needed. */
@@ -17,15 +18,14 @@ export function startClassClient(): ClassClient {
   let worker: Worker | null = null;
   let desk: Remote<ClassDesk> | null = null;
   let ready: Promise<ClassMeasure[]> | null = null;
-  const aborts = new Set<(reason: Error) => void>();
+  const jobs = openJobs();
 
   const end = (reason: Error): void => {
     worker?.terminate();
     worker = null;
     desk = null;
     ready = null;
-    for (const abort of aborts) abort(reason);
-    aborts.clear();
+    jobs.giveUp(reason);
   };
   const current = (): Remote<ClassDesk> => {
     if (desk) return desk;
@@ -39,18 +39,7 @@ export function startClassClient(): ClassClient {
     return desk;
   };
   return {
-    async run(job) {
-      let mine: (reason: Error) => void = () => undefined;
-      const stopped = new Promise<never>((_, reject) => {
-        mine = reject;
-        aborts.add(reject);
-      });
-      try {
-        return await Promise.race([job(current()), stopped]);
-      } finally {
-        aborts.delete(mine);
-      }
-    },
+    run: (job) => jobs.run(() => job(current())),
     measures() {
       current();
       return ready ?? Promise.resolve([]);

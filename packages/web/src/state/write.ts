@@ -1,4 +1,4 @@
-import { checkRecipe, type Place, type Recipe } from '@halflight/engine';
+import type { Place, Recipe } from '@halflight/engine';
 import { proxy } from 'comlink';
 import { create } from 'zustand';
 import type { Progress } from '../picture/desk.ts';
@@ -55,8 +55,8 @@ export function recipeFile(recipe: Recipe, name: string): Thing {
   return {
     name,
     async make() {
-      if (!checkRecipe(JSON.parse(text)).ok)
-        throw new Error(`“${name}” did not read back as it was meant. Nothing was kept; try once more.`);
+      const { holdRecipe } = await import('@halflight/files/handover');
+      holdRecipe(text, recipe, name);
       return { blob: new Blob([text], { type: 'application/json' }), name, readBack: true };
     },
   };

@@ -33,22 +33,19 @@ export function LightOfPlace({ place }: { place: PlaceReading }) {
   if (of !== place || explained === null) return null;
   const { sentence, pairs, place: flagged, drawing } = explained;
   const told = pairs.slice(0, TOLD);
+  const colours: Swatch[] = flagged
+    ? [
+        { label: 'lit', rgb: flagged.lit },
+        { label: 'now', rgb: flagged.now },
+        { label: 'in this light', rgb: flagged.should },
+      ]
+    : [];
   return (
     <div className="light-of-place">
       <p>{sentence}</p>
-      {flagged && (
-        <Swatches
-          swatches={[
-            { label: 'lit', rgb: flagged.lit },
-            { label: 'now', rgb: flagged.now },
-            { label: 'in this light', rgb: flagged.should },
-          ]}
-        />
-      )}
+      {flagged && <Swatches swatches={colours} />}
       {drawing && <Drawing drawing={drawing} reading="light" />}
-      {drawing && flagged && (
-        <CurveTable colours={{ lit: flagged.lit, now: flagged.now, 'in this light': flagged.should }} />
-      )}
+      {drawing && flagged && <CurveTable colours={colours} />}
       {told.length > 0 && (
         <ul className="pairs" aria-label="Places it was compared with">
           {told.map((pair) => (
@@ -66,13 +63,13 @@ export function LightOfPlace({ place }: { place: PlaceReading }) {
 }
 
 /** What the curve draws, for those who can't see it: lightness and chroma (OKLCh) of its ends. */
-function CurveTable({ colours }: { colours: Readonly<Record<string, Swatch['rgb']>> }) {
+function CurveTable({ colours }: { colours: readonly Swatch[] }) {
   return (
     <div className="unseen">
       <table>
         <caption>The curve in numbers</caption>
         <tbody>
-          {Object.entries(colours).map(([label, rgb]) => {
+          {colours.map(({ label, rgb }) => {
             const [light, a, b] = linearToOklab(rgb);
             const chroma = Math.hypot(a, b);
             return (

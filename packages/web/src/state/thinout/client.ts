@@ -2,6 +2,7 @@
 import '../../offline/guard.ts';
 import { type Remote, wrap } from 'comlink';
 import { Stopped, screenSpace } from '../../picture/client.ts';
+import { openJobs } from '../../picture/jobs.ts';
 import type { LayersDesk } from '../../workers/layers/desk.ts';
 
 /** The worker lets others through many times a second, but not while a file is packed: after so long it is ended. */
@@ -20,7 +21,7 @@ export interface LayersClient {
 export function startLayersClient(onEnd: () => void): LayersClient {
   let worker: Worker | null = null;
   let desk: Remote<LayersDesk> | null = null;
-  const aborts = new Set<(reason: Error) => void>();
+  const jobs = openJobs();
   let stopping = Promise.resolve();
 
   const end = (reason: Error): void => {
@@ -28,11 +29,7 @@ export function startLayersClient(onEnd: () => void): LayersClient {
     worker = null;
     desk = null;
     onEnd();
-    giveUp(reason);
-  };
-  const giveUp = (reason: Error): void => {
-    for (const abort of aborts) abort(reason);
-    aborts.clear();
+    jobs.giveUp(reason);
   };
   const current = (): Remote<LayersDesk> => {
     if (desk) return desk;
@@ -48,21 +45,10 @@ export function startLayersClient(onEnd: () => void): LayersClient {
     return desk;
   };
   return {
-    async run(job) {
-      let mine: (reason: Error) => void = () => undefined;
-      const stopped = new Promise<never>((_, reject) => {
-        mine = reject;
-        aborts.add(reject);
-      });
-      try {
-        return await Promise.race([job(current()), stopped]);
-      } finally {
-        aborts.delete(mine);
-      }
-    },
+    run: (job) => jobs.run(() => job(current())),
     stop() {
-      if (aborts.size === 0 || desk === null) return;
-      giveUp(new Stopped());
+      if (jobs.idle || desk === null) return;
+      jobs.giveUp(new Stopped());
       const mine = worker;
       const heard = desk.stop().then(() => true);
       const late = new Promise<false>((tell) => setTimeout(() => tell(false), PATIENCE));

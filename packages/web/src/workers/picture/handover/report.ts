@@ -52,14 +52,14 @@ export async function collect(
 
 /** A report as a file. */
 export async function make(data: ReportData, kind: ReportKind, format: ReportFormat): Promise<Blob> {
-  const page = reportPage(data, kind);
-  const face = await typeface();
   const { holdJson, holdMarkup, holdPdf } = await import('@halflight/files/handover');
   if (format === 'json') {
     const json = reportJson(data);
     holdJson(json, reportTold(data), 'report.json');
     return new Blob([json], { type: 'application/json' });
   }
+  const page = reportPage(data, kind);
+  const face = await typeface();
   if (format === 'html') {
     const html = pageHtml(page, face);
     const headings = page.blocks.flatMap((block) => (block.kind === 'heading' ? [block.text] : []));
