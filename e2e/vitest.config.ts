@@ -9,6 +9,8 @@ export default defineConfig({
     include: ['tests/**/*.test.ts', 'second/**/*.test.ts'],
     maxWorkers: 2,
     testTimeout: 180_000,
+    // A browser beside much other work is late now and then. What fails twice is a fault; a second try is told.
+    retry: 1,
     hookTimeout: 180_000,
     expect: { poll: { timeout: 20_000 } },
   },

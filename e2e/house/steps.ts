@@ -21,6 +21,18 @@ export async function openNote(page: Page, sentence: RegExp | string): Promise<v
   await note(page, sentence).locator('h3 button').click();
 }
 
+/** What is read once it stays the same for a while: things fade in and out, for longer on a busy machine. */
+export async function still<T>(read: () => Promise<T>): Promise<T> {
+  let last = await read();
+  for (let same = 0; same < 4; ) {
+    await new Promise((done) => setTimeout(done, 100));
+    const now = await read();
+    same = JSON.stringify(now) === JSON.stringify(last) ? same + 1 : 0;
+    last = now;
+  }
+  return last;
+}
+
 /** Goes to another screen of the open work. */
 export async function goTo(page: Page, screen: 'check' | 'intent' | 'shelf'): Promise<void> {
   await page.evaluate((to) => {

@@ -149,7 +149,7 @@ test('with reduced motion nothing moves by itself', async () => {
   const { page } = await app.open({ reducedMotion: 'reduce' });
   await openPicture(page, ferry);
   await openNote(page, DARKS);
-  expect(await page.evaluate(() => document.getAnimations().length)).toBe(0);
+  await expect.poll(() => page.evaluate(() => document.getAnimations().length)).toBe(0);
   expect(
     await page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue('--quick').trim()),
   ).toMatch(/^0m?s$/);
@@ -174,7 +174,7 @@ test('the whole way by keyboard alone', async () => {
   await page.keyboard.press('Enter');
   await note(page, DARKS).getByText('You will do this').first().waitFor();
   await page.keyboard.press('Escape');
-  expect(await page.locator('.note[data-open]').count()).toBe(0);
+  await expect.poll(() => page.locator('.note[data-open]').count()).toBe(0);
 
   // To the intent: a word, an axis, back.
   await page.keyboard.press('i');
@@ -214,8 +214,8 @@ describe('on one page', () => {
     await openNote(page, DARKS);
     await page.getByRole('button', { name: 'meant so' }).click();
     await page.keyboard.type('is icy? 0+1');
-    expect(await page.getByLabel('Meant so, because').inputValue()).toBe('is icy? 0+1');
-    expect(await page.locator('.part-title, dialog[open]').count()).toBe(0);
+    await expect.poll(() => page.getByLabel('Meant so, because').inputValue()).toBe('is icy? 0+1');
+    await expect.poll(() => page.locator('.part-title, dialog[open]').count()).toBe(0);
   });
 
   test('drawings say what they show', async () => {
@@ -235,6 +235,6 @@ describe('on one page', () => {
     await notesOf(page);
     await page.keyboard.press('i');
     await page.keyboard.press('?');
-    expect(await page.locator('.part-title, dialog[open]').count()).toBe(0);
+    await expect.poll(() => page.locator('.part-title, dialog[open]').count()).toBe(0);
   });
 });

@@ -56,7 +56,7 @@ test('a class from the empty state to its pages', async () => {
   await page.getByText('Twelve works are here; two could not be read.').waitFor({ timeout: 120_000 });
   await page.getByText(/Share it as JPEG instead/).waitFor();
   await page.getByText(/“Kit Rowan - Cut off.png” is damaged or cut off/).waitFor();
-  expect(await page.locator('[data-stop]').count()).toBe(10);
+  await expect.poll(() => page.locator('[data-stop]').count()).toBe(10);
 
   // Arrow keys go from work to work on the plane; what is pointed at is told.
   const first = page.locator('[data-stop]').first();
@@ -77,14 +77,14 @@ test('a class from the empty state to its pages', async () => {
   await page.getByRole('button', { name: 'Back to the class' }).click();
   await page.getByText('The mood is decided').waitFor();
   await expect.poll(() => page.locator('.class-reading').count(), { timeout: 120_000 }).toBe(0);
-  expect(await page.locator('.plane .meant').count()).toBeGreaterThan(0);
+  await expect.poll(() => page.locator('.plane .meant').count()).toBeGreaterThan(0);
 
   // The first critique, by pointer: a finding with its outlines, then a pin that becomes praise.
   await page.getByLabel('How the works are shown').selectOption('list');
   await page.locator('[data-stop]', { hasText: 'Dov Linden' }).click();
   await page.locator('.stage canvas').waitFor();
   await dragFinding(page);
-  expect(await page.locator('.point-number').count()).toBeGreaterThan(0);
+  await expect.poll(() => page.locator('.point-number').count()).toBeGreaterThan(0);
   const box = await stageBox(page);
   await page.mouse.click(box.x + box.width * 0.5, box.y + box.height * 0.3);
   await page.getByLabel('What to work on here').last().fill('The sky holds the evening together.');
@@ -122,7 +122,7 @@ test('a class from the empty state to its pages', async () => {
   const pages = await savedPages(page);
   expect(pages.size).toBe(22);
   const line = await readingLine(works[3]);
-  expect(await keptLine(page, 'Dov Linden')).toEqual(line);
+  await expect.poll(() => keptLine(page, 'Dov Linden')).toEqual(line);
   await openPages(pages);
 });
 

@@ -67,8 +67,10 @@ test('a work leaves as a dossier, which the command line reads, and comes back i
   await other.getByRole('heading', { name: /Ferry · version 2/ }).waitFor();
   await goTo(other, 'shelf');
   const row = other.locator('.row', { hasText: 'Ferry' });
-  expect(await row.textContent()).toMatch(/version 2 · resting/);
-  expect(await row.locator('img').evaluate((it: HTMLImageElement) => it.naturalWidth)).toBeGreaterThan(100);
+  await expect.poll(() => row.textContent()).toMatch(/version 2 · resting/);
+  await expect
+    .poll(() => row.locator('img').evaluate((it: HTMLImageElement) => it.naturalWidth))
+    .toBeGreaterThan(100);
 });
 
 test('the whole shelf leaves as one file and comes back; it is not doubled', async () => {
@@ -88,7 +90,7 @@ test('the whole shelf leaves as one file and comes back; it is not doubled', asy
   await expect.poll(() => other.locator('.row').count()).toBe(2);
   await other.locator('input[type=file]').first().setInputFiles(saved);
   await other.getByRole('alert').getByText('2 works are on the shelf already').waitFor();
-  expect(await other.locator('.row').count()).toBe(2);
+  await expect.poll(() => other.locator('.row').count()).toBe(2);
 });
 
 test('what is no sound dossier gets a sentence, and nothing of it is kept', async () => {
@@ -124,7 +126,7 @@ test('what is no sound dossier gets a sentence, and nothing of it is kept', asyn
   const buffer = Buffer.from(rawZip(parts));
   await page.locator('input[type=file]').first().setInputFiles({ name: 'shelf.zip', mimeType: '', buffer });
   await page.getByRole('alert').getByText('is not safe to open').waitFor();
-  expect(await page.locator('.row-title').allTextContents()).toEqual(['Ferry landing']);
+  await expect.poll(() => page.locator('.row-title').allTextContents()).toEqual(['Ferry landing']);
   const kept = await page.evaluate(async () => {
     const names: string[] = [];
     const walk = async (folder: FileSystemDirectoryHandle): Promise<void> => {

@@ -102,7 +102,7 @@ test('faults are said, and what was decided stays', async () => {
   await openPicture(page, ferry);
   await page.getByText('because the night is black').first().waitFor({ state: 'attached' });
   await goTo(page, 'shelf');
-  expect(await page.locator('.row').count()).toBe(1);
+  await expect.poll(() => page.locator('.row').count()).toBe(1);
 
   // The part that keeps works dies: the page says so, and a reload goes on.
   await crash(page, 'storage');
@@ -130,7 +130,7 @@ test('memory that runs out in the decoder, and a watched file that goes away', a
     .toFile(vast);
   await page.locator('input[type=file]').first().setInputFiles(vast);
   await page.getByRole('alert').getByText('There is not enough memory to read “vast.png”.').waitFor();
-  expect(await page.locator('.row').count()).toBe(0);
+  await expect.poll(() => page.locator('.row').count()).toBe(0);
   await page.unrouteAll();
   await page.reload();
   await openPicture(page, ferry);

@@ -160,7 +160,7 @@ describe('a bad file gets a sentence beside the list of works, and the app goes 
       expect(text, kind).not.toMatch(/Error|undefined|vips|at .*\.js/);
       // It goes on: the next picture opens.
       await openPicture(page, await files.picture('good.png', calm));
-      expect(await page.getByRole('alert').count(), kind).toBe(0);
+      await expect.poll(() => page.getByRole('alert').count(), { message: kind }).toBe(0);
     }
   });
 
@@ -170,7 +170,7 @@ describe('a bad file gets a sentence beside the list of works, and the app goes 
     await page.locator('input[type=file]').setInputFiles(files.bytes('bad.png', 'x'));
     await page.getByRole('alert').waitFor();
     await notesOf(page);
-    expect(await page.locator('h1').textContent()).toContain('Good');
+    await expect.poll(() => page.locator('h1').textContent()).toContain('Good');
   });
 
   test('among good ones: those are opened', async () => {
@@ -179,7 +179,7 @@ describe('a bad file gets a sentence beside the list of works, and the app goes 
     await page.locator('input[type=file]').setInputFiles([good[0], files.bytes('bad.png', 'x'), good[1]]);
     await page.locator('.row').nth(1).waitFor();
     await page.getByRole('alert').getByText('bad.png').waitFor();
-    expect(await page.locator('.row').count()).toBe(2);
+    await expect.poll(() => page.locator('.row').count()).toBe(2);
   });
 });
 
@@ -232,7 +232,9 @@ test('an odd but sound picture is read', async () => {
   const { page } = await app.open();
   for (const [kind, make] of kinds) {
     await openNext(page, await make());
-    expect(await page.locator('.margin').textContent(), kind).not.toMatch(/NaN|undefined|Infinity|null/);
+    await expect
+      .poll(() => page.locator('.margin').textContent(), { message: kind })
+      .not.toMatch(/NaN|undefined|Infinity|null/);
     await page.getByRole('button', { name: 'Copy all numbers' }).waitFor();
   }
 });

@@ -56,9 +56,9 @@ test('the first picture in five minutes, as the guide has it, by keyboard alone,
   await page.keyboard.press('Enter');
   await page.locator('.note[data-open] .answers').waitFor();
   for (const answer of ['will do', 'meant so', 'wrong'])
-    expect(await page.locator('.note[data-open] .answers').getByText(answer, { exact: true }).count()).toBe(
-      1,
-    );
+    await expect
+      .poll(() => page.locator('.note[data-open] .answers').getByText(answer, { exact: true }).count())
+      .toBe(1);
   await press(page, /^will do$/);
   await page.locator('.note[data-open]').getByText('You will do this').first().waitFor();
 
@@ -128,5 +128,5 @@ test('the first picture in five minutes, as the guide has it, by keyboard alone,
   // What was done is on the shelf.
   await page.keyboard.press('s');
   await page.locator('.row').waitFor();
-  expect(await page.locator('.row').count()).toBe(1);
+  await expect.poll(() => page.locator('.row').count()).toBe(1);
 }, 600_000);

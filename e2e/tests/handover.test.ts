@@ -58,7 +58,9 @@ test('a picture is handed over: by keyboard to the screen, the file, the colours
   await page.keyboard.press('Enter');
   await page.getByLabel('Format of the file').selectOption('png');
   await page.getByLabel('Author').fill('Ines Marlow');
-  expect(await page.locator('.note h3').first().textContent()).toContain('A PNG of 300 × 200 pixels');
+  await expect
+    .poll(() => page.locator('.note h3').first().textContent())
+    .toContain('A PNG of 300 × 200 pixels');
   for (const [w, h] of SIZES) {
     await page.setViewportSize({ width: w, height: h });
     await expectClean(page);
@@ -70,7 +72,7 @@ test('a picture is handed over: by keyboard to the screen, the file, the colours
   expect(info.xmp?.toString().includes('Ines Marlow')).toBe(true);
   // Nothing is offered that this browser can't do.
   const shares = await page.evaluate(() => 'canShare' in navigator);
-  expect(await page.getByRole('button', { name: 'share it' }).count()).toBe(shares ? 1 : 0);
+  await expect.poll(() => page.getByRole('button', { name: 'share it' }).count()).toBe(shares ? 1 : 0);
   await page.locator('[data-done]').getByText('bytes checked').waitFor();
 
   // The colours: as a sheet and to copy.

@@ -34,7 +34,7 @@ describe('mood', () => {
     await expect.poll(() => sentences(page)).not.toEqual([]);
     const found = await sentences(page);
     expect(found.join(' ')).toContain('feverish');
-    expect(await page.locator('.headline').textContent()).toContain('intent: feverish');
+    await expect.poll(() => page.locator('.headline').textContent()).toContain('intent: feverish');
     await page.reload();
     await notesOf(page);
     await expect.poll(() => sentences(page)).toEqual(found);
@@ -45,7 +45,7 @@ describe('mood', () => {
 
   test('an axis is moved by keyboard and by pointer, and left open again', async () => {
     const key = page.getByRole('slider', { name: 'key', exact: true });
-    expect(await key.getAttribute('aria-valuetext')).toBe('left open');
+    await expect.poll(() => key.getAttribute('aria-valuetext')).toBe('left open');
     await key.focus();
     await page.keyboard.press('Home');
     await expect.poll(() => key.getAttribute('aria-valuetext')).toContain('the picture is lighter');

@@ -63,8 +63,8 @@ test('a shade that ignores the light: its colours, its curve, why, the guide, an
   ];
   await page.mouse.click(...at(0.625, 0.27));
   await page.locator('.light-of-place .drawing').waitFor();
-  expect(await page.locator('.pairs li').count()).toBeGreaterThan(0);
-  expect(await page.locator('[data-mark=pair]').count()).toBeGreaterThan(0);
+  await expect.poll(() => page.locator('.pairs li').count()).toBeGreaterThan(0);
+  await expect.poll(() => page.locator('[data-mark=pair]').count()).toBeGreaterThan(0);
   await expectClean(page);
 
   await page.keyboard.press('e');

@@ -1,7 +1,7 @@
 import { beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { type App, house } from '../house/app.ts';
 import { folder, motley } from '../house/pictures.ts';
-import { goTo, note, notesOf, openNote, openPicture } from '../house/steps.ts';
+import { goTo, note, notesOf, openNote, openPicture, still } from '../house/steps.ts';
 
 const files = folder();
 const ferry = await files.picture('ferry.png', motley);
@@ -40,28 +40,28 @@ describe('a note', () => {
   test('opens with number, drawing, what to do and three answers; only one is open', async () => {
     await openNote(page, DARKS);
     const body = note(page, DARKS).locator('.note-body');
-    expect(await body.locator('.number').textContent()).toMatch(/%/);
-    expect(await body.locator('.drawing').getAttribute('aria-label')).toMatch(/\w+ .*\.$/);
-    expect(await body.locator('.todo').textContent()).toMatch(/\.$/);
-    expect(await body.locator('.answers .answer').allTextContents()).toEqual([
-      'will do',
-      'meant so',
-      'wrong',
-    ]);
+    await expect.poll(() => body.locator('.number').textContent()).toMatch(/%/);
+    await expect.poll(() => body.locator('.drawing').getAttribute('aria-label')).toMatch(/\w+ .*\.$/);
+    await expect.poll(() => body.locator('.todo').textContent()).toMatch(/\.$/);
+    await expect
+      .poll(() => body.locator('.answers .answer').allTextContents())
+      .toEqual(['will do', 'meant so', 'wrong']);
     await openNote(page, /hues?/);
-    expect(await page.locator('.note[data-open]').count()).toBe(1);
+    await expect.poll(() => page.locator('.note[data-open]').count()).toBe(1);
   });
 
   test('lays its map over the picture: places stay as painted, the rest fades towards the wall', async () => {
-    const before = { dark: await screenAt(page, 0.5, 0.9), sky: await screenAt(page, 0.5, 0.1) };
-    expect(before.dark).toEqual([0, 0, 0, 255]);
+    // The map of the note before fades out for a while.
+    await expect.poll(() => screenAt(page, 0.5, 0.9)).toEqual([0, 0, 0, 255]);
+    const before = { dark: await screenAt(page, 0.5, 0.9), sky: await still(() => screenAt(page, 0.5, 0.1)) };
     await openNote(page, DARKS);
     await page.mouse.move(2, 2);
     await expect.poll(() => screenAt(page, 0.5, 0.1), { timeout: 20_000 }).not.toEqual(before.sky);
     await expect
       .poll(async () => (await screenAt(page, 0.5, 0.1))[2] - (await screenAt(page, 0.5, 0.1))[0])
       .toBeLessThan(before.sky[2] - before.sky[0]);
-    const after = { dark: await screenAt(page, 0.5, 0.9), sky: await screenAt(page, 0.5, 0.1) };
+    const sky = await still(() => screenAt(page, 0.5, 0.1));
+    const after = { dark: await screenAt(page, 0.5, 0.9), sky };
     expect(after.dark).toEqual(before.dark);
     // Towards the wall (119), and still bluer than red: the hue is kept.
     for (const c of [0, 1, 2])
@@ -73,10 +73,14 @@ describe('a note', () => {
     await openNote(page, DARKS);
     await page.locator('.marks .line').first().waitFor({ state: 'attached' });
     await page.locator('.leader .line').first().waitFor({ state: 'attached' });
-    const line = await page.locator('.leader .line').first().boundingBox();
-    const margin = await page.locator('.margin').boundingBox();
     // The line's box is as wide as its stroke.
-    expect(Math.abs((line?.x ?? 0) + (line?.width ?? 0) - (margin?.x ?? 0))).toBeLessThan(3);
+    await expect
+      .poll(async () => {
+        const line = await page.locator('.leader .line').first().boundingBox();
+        const margin = await page.locator('.margin').boundingBox();
+        return Math.abs((line?.x ?? 0) + (line?.width ?? 0) - (margin?.x ?? 0));
+      })
+      .toBeLessThan(3);
   });
 
   test('lights up when its place is pointed at', async () => {
@@ -122,7 +126,7 @@ describe('the answers', () => {
     await openNote(page, DARKS);
     await page.getByRole('button', { name: 'Take that back' }).click();
     await page.locator('.notes-part .note', { hasText: DARKS }).waitFor();
-    expect(await page.locator('summary', { hasText: 'answered' }).count()).toBe(0);
+    await expect.poll(() => page.locator('summary', { hasText: 'answered' }).count()).toBe(0);
   });
 
   test('wrong, altogether: the note is settled', async () => {
@@ -178,7 +182,7 @@ test('cautions are said once', async () => {
   await page.getByRole('button', { name: 'Understood' }).click();
   await page.reload();
   await notesOf(page);
-  expect(await page.locator('.cautions').count()).toBe(0);
+  await expect.poll(() => page.locator('.cautions').count()).toBe(0);
 });
 
 test('wall and ground are chosen and kept', async () => {
@@ -186,10 +190,9 @@ test('wall and ground are chosen and kept', async () => {
   await page.getByRole('button', { name: 'dark grey' }).last().click();
   await page.reload();
   await notesOf(page);
-  expect(await page.evaluate(() => ({ ...document.documentElement.dataset }))).toEqual({
-    wall: 'dark',
-    ground: 'paper',
-  });
+  await expect
+    .poll(() => page.evaluate(() => ({ ...document.documentElement.dataset })))
+    .toEqual({ wall: 'dark', ground: 'paper' });
 });
 
 test('every reading can be looked at, also when it is fine', async () => {
@@ -198,7 +201,7 @@ test('every reading can be looked at, also when it is fine', async () => {
   for (const name of await names.all()) {
     await name.click();
     await page.locator('.note[data-open] .details summary').click();
-    expect(await page.locator('.note[data-open] .details').textContent()).toContain('How sure');
+    await expect.poll(() => page.locator('.note[data-open] .details').textContent()).toContain('How sure');
   }
   await goTo(page, 'shelf');
 });

@@ -34,6 +34,7 @@ describe('on a host that sends the headers', () => {
     await notesOf(page);
     expect(await page.evaluate(() => crossOriginIsolated)).toBe(true);
     await openPicture(page, deep);
+    await page.getByRole('heading', { name: 'Ferry landing · version 2' }).waitFor();
     await page.goto(`${app.address}#/`);
     await page.locator('.row').first().waitFor();
     await page.getByRole('button', { name: 'Open Ferry landing, version 1' }).click();
@@ -82,7 +83,7 @@ describe('on a plain static host, in a subfolder', () => {
     const { page } = await app.open({ serviceWorkers: 'allow' });
     await page.waitForFunction(() => crossOriginIsolated, undefined, { timeout: 40_000 });
     await openPicture(page, deep);
-    expect(await page.locator('.nearness').textContent()).toContain('16 bit');
+    await expect.poll(() => page.locator('.nearness').textContent()).toContain('16 bit');
     const policy = await page.evaluate(async () =>
       (await fetch('./index.html')).headers.get('content-security-policy'),
     );

@@ -39,7 +39,7 @@ describe('a tap reads the place', () => {
     const { page } = desk;
     await page.mouse.click(...(await spot(page, column, row)));
     await place(page).getByText(hex).waitFor();
-    expect(await place(page).locator('h3').textContent()).toMatch(words);
+    await expect.poll(() => place(page).locator('h3').textContent()).toMatch(words);
     await page.locator('.marks [data-mark=place]').waitFor({ state: 'attached' });
     await page.locator('.leader .line').first().waitFor({ state: 'attached' });
   });
@@ -62,7 +62,7 @@ describe('a tap reads the place', () => {
     await page.keyboard.press('Enter');
     await place(page).getByText('#fa7814').waitFor();
     await place(page).getByRole('button', { name: 'Take the mark off' }).click();
-    expect(await place(page).count()).toBe(0);
+    await expect.poll(() => place(page).count()).toBe(0);
   });
 });
 
@@ -80,7 +80,7 @@ describe('moving and zooming', () => {
 
   test('by wheel, drag, keys and words', async () => {
     const { page } = desk;
-    expect(await percent(page)).toBe(100);
+    await expect.poll(() => percent(page)).toBe(100);
     const [x, y] = await spot(page, 0, 0);
     await page.mouse.move(x, y);
     await page.mouse.wheel(0, -600);
@@ -121,7 +121,7 @@ describe('moving and zooming', () => {
     await send('touchEnd', 0);
     await expect.poll(() => percent(page)).toBeGreaterThan(before * 2);
     // Two fingers read nothing.
-    expect(await place(page).count()).toBe(0);
+    await expect.poll(() => place(page).count()).toBe(0);
   });
 });
 

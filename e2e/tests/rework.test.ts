@@ -7,7 +7,7 @@ import { house } from '../house/app.ts';
 import { expectClean } from '../house/axe.ts';
 import { demoPictures } from '../house/demo.ts';
 import { folder, motley } from '../house/pictures.ts';
-import { goTo, openPicture } from '../house/steps.ts';
+import { goTo, openPicture, still } from '../house/steps.ts';
 
 const files = folder();
 const ferry = await files.picture('ferry.png', motley, (image) => image.resize(450));
@@ -74,16 +74,17 @@ describe('the edit', () => {
     await openPicture(page, ferry);
     await page.keyboard.press('e');
     await page.getByRole('heading', { name: 'Edit' }).waitFor();
-    const before = await middle(page);
+    const before = await still(() => middle(page));
 
     await add(page, 'exposure');
-    expect(await sentences(page)).toEqual(['Expose by 0.30 stops, everywhere.']);
+    await expect.poll(() => sentences(page)).toEqual(['Expose by 0.30 stops, everywhere.']);
     await page.locator('.stage-place[data-quick]').waitFor();
     const stops = value(page, 'Exposure, exposure');
     await stops.focus();
     await page.keyboard.press('Shift+ArrowUp');
-    const brighter = Number(await stops.getAttribute('aria-valuenow'));
-    expect(brighter).toBeGreaterThan(0.7);
+    const shown = async () => Number(await stops.getAttribute('aria-valuenow'));
+    await expect.poll(shown).toBeGreaterThan(0.7);
+    const brighter = await shown();
     const box = await stops.boundingBox();
     if (!box) throw new Error('no value');
     await page.mouse.move(box.x + 5, box.y + 5);
@@ -91,9 +92,9 @@ describe('the edit', () => {
     await page.mouse.move(box.x + 65, box.y + 5, { steps: 5 });
     await page.locator('.stage-place[data-quick]').waitFor();
     await page.mouse.up();
-    expect(Number(await stops.getAttribute('aria-valuenow'))).toBeGreaterThan(brighter);
+    await expect.poll(shown).toBeGreaterThan(brighter);
     await settled(page);
-    expect(await middle(page)).not.toEqual(before);
+    await expect.poll(() => middle(page)).not.toEqual(before);
     await page.keyboard.down('b');
     await expect.poll(() => middle(page)).toEqual(before);
     await page.keyboard.up('b');
@@ -116,12 +117,12 @@ describe('the edit', () => {
     await page.mouse.move(...corner(0.6, 0.6), { steps: 4 });
     await page.mouse.move(...corner(0.4, 0.6), { steps: 4 });
     await page.mouse.up();
-    expect((await sentences(page))[0]).toContain('but not one place');
+    await expect.poll(async () => (await sentences(page))[0]).toContain('but not one place');
     await page.getByRole('button', { name: 'a gradient' }).click();
     await page.keyboard.press('p');
     for (const key of ['ArrowDown', 'Enter', 'Shift+ArrowDown', 'Shift+ArrowDown', 'Enter'])
       await page.keyboard.press(key);
-    expect((await sentences(page))[0]).toContain('an area of three parts');
+    await expect.poll(async () => (await sentences(page))[0]).toContain('an area of three parts');
     await expectClean(page);
 
     await page.evaluate(() => (window as unknown as { loseCard(): void }).loseCard());
@@ -134,20 +135,20 @@ describe('the edit', () => {
     expect((await sentences(page))[1]).toBe('Multiply chroma by 0.85 ×, everywhere.');
     await page.getByRole('button', { name: 'Undo adding “Chroma”' }).click();
     await page.getByRole('button', { name: 'Undo changing “Exposure”' }).click();
-    expect((await sentences(page))[0]).toContain('but not one place');
+    await expect.poll(async () => (await sentences(page))[0]).toContain('but not one place');
     await page.getByRole('button', { name: /redo changing/i }).click();
     await page.getByRole('button', { name: /redo adding/i }).click();
     await page.locator('.step-open').nth(1).click();
     await page.getByRole('button', { name: 'earlier' }).click();
-    expect((await sentences(page))[0]).toContain('Multiply chroma');
+    await expect.poll(async () => (await sentences(page))[0]).toContain('Multiply chroma');
     await page.getByRole('button', { name: 'switch off' }).click();
-    expect((await sentences(page))[0]).toContain('Switched off.');
+    await expect.poll(async () => (await sentences(page))[0]).toContain('Switched off.');
     await page.getByRole('button', { name: 'see options' }).click();
     await expect.poll(() => page.locator('.option:not([aria-disabled=true])').count()).toBeGreaterThan(11);
     await expectClean(page);
     for (const key of ['ArrowRight', 'ArrowDown', 'Enter']) await page.keyboard.press(key);
     await page.locator('.stage').waitFor();
-    expect((await sentences(page))[0]).not.toContain('0.85 ×');
+    await expect.poll(async () => (await sentences(page))[0]).not.toContain('0.85 ×');
     await page.getByRole('button', { name: 'side by side' }).click();
     await expect.poll(() => page.locator('.stage').count()).toBe(2);
     await page.getByRole('button', { name: 'by a fade' }).click();
@@ -157,7 +158,7 @@ describe('the edit', () => {
     const recipe = await saved(page, 'saved as a file');
     expect(JSON.parse(readFileSync(recipe, 'utf8'))).toMatchObject({ schema: 'halflight/recipe@1' });
     await page.getByRole('button', { name: 'remove', exact: true }).click();
-    expect(await sentences(page)).toHaveLength(1);
+    await expect.poll(() => sentences(page)).toHaveLength(1);
     const [chooser] = await Promise.all([
       page.waitForEvent('filechooser'),
       page.getByRole('button', { name: 'taken from one' }).click(),
@@ -175,7 +176,7 @@ describe('the edit', () => {
     await page.getByText('It leaves one place alone').waitFor();
     await page.getByRole('button', { name: 'Undo protecting a place' }).click();
     await page.getByRole('button', { name: /Undo taking the edit of/ }).click();
-    expect(await sentences(page)).toHaveLength(1);
+    await expect.poll(() => sentences(page)).toHaveLength(1);
     await goTo(page, 'check');
     await page.getByRole('button', { name: 'an edit of one step' }).waitFor();
   });

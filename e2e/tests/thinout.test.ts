@@ -114,9 +114,9 @@ test('a layered file is thinned out by keyboard, written and read back; pictures
   await page.getByRole('button', { name: 'See what each layer is worth' }).click();
   await page.getByRole('heading', { name: 'Thin out' }).waitFor();
   await weighed(page);
-  expect(await page.locator('[data-weighed]').textContent()).toBe(
-    'Seven layers: two show nothing, one choice is open, three can be one and one is an effect.',
-  );
+  await expect
+    .poll(() => page.locator('[data-weighed]').textContent())
+    .toBe('Seven layers: two show nothing, one choice is open, three can be one and one is an effect.');
   const told = await page
     .locator('.tree-item')
     .evaluateAll((items) => items.map((item) => item.getAttribute('aria-label') ?? ''));
@@ -130,15 +130,17 @@ test('a layered file is thinned out by keyboard, written and read back; pictures
   await row(page, 'mist').focus();
   await page.keyboard.press('ArrowDown');
   await page.keyboard.press('ArrowDown');
-  expect(await page.evaluate(() => (document.activeElement as HTMLElement).dataset.layer)).toBe('warm lamp');
+  await expect
+    .poll(() => page.evaluate(() => (document.activeElement as HTMLElement).dataset.layer))
+    .toBe('warm lamp');
   await page.keyboard.press('Space');
   await page.locator('[data-shown=turned]').waitFor();
   await page.keyboard.press('Space');
   await page.locator('[data-shown=file]').waitFor();
   await page.keyboard.press('Enter');
-  expect(await row(page, 'warm lamp').textContent()).toMatch(
-    /Without it the whole picture changes by [\d.]+ on average/,
-  );
+  await expect
+    .poll(() => row(page, 'warm lamp').textContent())
+    .toMatch(/Without it the whole picture changes by [\d.]+ on average/);
   for (const [width, height] of SIZES) {
     await page.setViewportSize({ width, height });
     await expectClean(page);
@@ -152,7 +154,7 @@ test('a layered file is thinned out by keyboard, written and read back; pictures
   await page.keyboard.press('Enter');
   await page.getByRole('button', { name: 'look at them as one' }).click();
   await page.getByText('as one layer', { exact: true }).waitFor();
-  expect(await row(page, 'posts').textContent()).toMatch(/code value/);
+  await expect.poll(() => row(page, 'posts').textContent()).toMatch(/code value/);
 
   // The choice, side by side: arrows move, Enter chooses; undone and done again.
   await openNote(page, /one is to be chosen/);
@@ -163,7 +165,7 @@ test('a layered file is thinned out by keyboard, written and read back; pictures
   await page.keyboard.press('ArrowRight');
   await page.keyboard.press('Enter');
   await page.getByRole('button', { name: '“cool lamp” is chosen.' }).waitFor();
-  expect(await row(page, 'warm lamp').getAttribute('aria-label')).toContain('taken away');
+  await expect.poll(() => row(page, 'warm lamp').getAttribute('aria-label')).toContain('taken away');
   await page.keyboard.press('Control+z');
   await page.getByRole('button', { name: /one is to be chosen/ }).waitFor();
   await page.keyboard.press('Control+Shift+z');
@@ -185,7 +187,7 @@ test('a layered file is thinned out by keyboard, written and read back; pictures
   await openNote(page, /can be written as/);
   await page.getByRole('radio').first().focus();
   await page.keyboard.press('ArrowDown');
-  expect(await page.getByRole('radio').nth(1).isChecked()).toBe(true);
+  await expect.poll(() => page.getByRole('radio').nth(1).isChecked()).toBe(true);
   for (const [width, height] of SIZES) {
     await page.setViewportSize({ width, height });
     await expectClean(page);
@@ -266,7 +268,7 @@ test('a layered file is thinned out by keyboard, written and read back; pictures
   await page.getByText(/Against “flat”, \d+ % of the picture changes/).waitFor();
   await page.getByRole('button', { name: 'weigh these layers' }).press('Enter');
   await weighed(page);
-  expect(await page.locator('.tree-item').count()).toBe(4);
+  await expect.poll(() => page.locator('.tree-item').count()).toBe(4);
 
   // The same picture with and without one layer.
   await page.reload();

@@ -35,13 +35,13 @@ test('a work over time', async () => {
   // The same picture, further on, is the next version by itself, and says what became of what was meant.
   await openPicture(page, second);
   await page.getByText('You meant to do one thing: it is gone.').waitFor();
-  expect(await page.locator('h1').textContent()).toBe('Ferry · version 2');
+  await expect.poll(() => page.locator('h1').textContent()).toBe('Ferry · version 2');
   await page.getByText(/Since version 1: from a distance \d+ % of the picture changed/).waitFor();
 
   // A paste is read and not kept; kept it is a version, and undo takes that back.
   await paste(page, third);
   await page.getByText('This paste is read, not kept').waitFor();
-  expect(await page.locator('h1').textContent()).toBe('Ferry · a paste after version 2');
+  await expect.poll(() => page.locator('h1').textContent()).toBe('Ferry · a paste after version 2');
   await page.getByRole('button', { name: 'keep it as version 3' }).click();
   await titled(page, 'Ferry · version 3');
   await page.getByRole('button', { name: 'Undo keeping the paste' }).click();
@@ -58,7 +58,7 @@ test('a work over time', async () => {
   await begin.focus();
   await page.keyboard.press('Enter');
   await page.locator('.quiet-look').waitFor();
-  expect(await page.locator('.quiet-look').textContent()).toBe('');
+  await expect.poll(() => page.locator('.quiet-look').textContent()).toBe('');
   await page.keyboard.press('Escape');
   await page.getByText('Where did the eye go first?').waitFor();
   await expect.poll(() => page.evaluate(() => document.activeElement?.className)).toBe('look-picture');
@@ -77,7 +77,7 @@ test('a work over time', async () => {
   await page.getByText(/For someone who stands back/).waitFor();
   await page.getByLabel('Earlier version').selectOption('1');
   await page.locator('.strip button[aria-pressed=true]').nth(1).waitFor();
-  expect(await page.locator('.strip img').count()).toBe(3);
+  await expect.poll(() => page.locator('.strip img').count()).toBe(3);
   await page.locator('.course').first().waitFor();
   await page.locator('.change-maps canvas').nth(1).waitFor();
   await expectClean(page);
@@ -110,8 +110,8 @@ test('a work over time', async () => {
   await save(page, first, 0.5);
   await page.waitForTimeout(1500);
   // Half a file disturbs nothing: the work hangs as it was, and nothing is complained about.
-  expect(await page.locator('h1').textContent()).toBe('Ferry · version 4');
-  expect(await page.getByRole('alert').count()).toBe(0);
+  await expect.poll(() => page.locator('h1').textContent()).toBe('Ferry · version 4');
+  await expect.poll(() => page.getByRole('alert').count()).toBe(0);
   await save(page, first);
   await titled(page, 'Ferry · version 5');
   await page.reload();
@@ -139,7 +139,7 @@ test('finished works are read once; what is unusual is told beside them', async 
     .setInputFiles([...all, files.bytes('note.txt', 'no picture')]);
   await page.getByText('Notes stand beside five of your finished works.').waitFor();
   await page.getByText('One file could not be read:').waitFor();
-  expect(await page.locator('.baseline tbody td').count()).toBeGreaterThan(10);
+  await expect.poll(() => page.locator('.baseline tbody td').count()).toBeGreaterThan(10);
   await expectClean(page);
   await page.getByRole('button', { name: 'Leave them out' }).click();
   await page.reload();
@@ -161,7 +161,7 @@ test('a picture shared by another program is opened', async () => {
   );
   await page.reload();
   await notesOf(page);
-  expect(await page.locator('h1').textContent()).toBe('Bérgen · version 1');
+  await expect.poll(() => page.locator('h1').textContent()).toBe('Bérgen · version 1');
 });
 
 /** Waits for a title and version; reading one takes its time on a busy machine. */
