@@ -1,6 +1,7 @@
+import { findDemo } from '../state/demo.ts';
 import { pictures } from '../state/desks.ts';
 import { followOthers } from '../state/follow.ts';
-import { closeWork, findDemo, openWork, refreshShelf } from '../state/open.ts';
+import { closeWork, openWork, refreshShelf } from '../state/open.ts';
 import { clearTroubles, get, set } from '../state/session.ts';
 import { takeArriving } from './arriving.ts';
 import { isWorkRoute, parseRoute } from './route.ts';

@@ -1,4 +1,4 @@
-import { openDemo } from '../state/open.ts';
+import { openDemo } from '../state/demo.ts';
 import { useSession } from '../state/session.ts';
 
 /** The pictures that were painted for a first try, where they are served. */

@@ -9,7 +9,7 @@ import { bringIn, isDossierName } from './dossiers.ts';
 import { askToKeep, keepingSentence } from './keeping.ts';
 import { readNext } from './next.ts';
 import { forgetReadings, refreshReadings } from './readings.ts';
-import { clearTroubles, type DemoPicture, get, type Session, set, trouble } from './session.ts';
+import { clearTroubles, get, type Session, set, trouble } from './session.ts';
 
 /** A picture that comes in: its bytes and what is known of it. */
 export interface Incoming {
@@ -173,32 +173,6 @@ export async function refreshShelf(): Promise<void> {
 }
 
 const shelfKey = ({ thumb, ...entry }: ShelfEntry): string => JSON.stringify([entry, thumb?.size]);
-
-/** One of the pictures painted for the demo, as served beside the app. */
-export async function openDemo(picture: DemoPicture): Promise<void> {
-  try {
-    const response = await fetch(`./demo/${picture.file}`);
-    if (!response.ok) throw new Error();
-    const file = await response.blob();
-    await openIncoming([{ file, name: picture.file, title: picture.title, version: picture.version }]);
-  } catch {
-    trouble(
-      'opening',
-      'The demo picture could not be fetched. Without a network it is there once it was opened.',
-    );
-  }
-}
-
-/** Which demo pictures are served, if any. */
-export async function findDemo(): Promise<void> {
-  try {
-    const response = await fetch('./demo/index.json');
-    const list = response.ok ? ((await response.json()) as DemoPicture[]) : [];
-    set({ demo: list.filter(({ file }) => typeof file === 'string' && /^[\w.-]+$/.test(file)) });
-  } catch {
-    set({ demo: [] });
-  }
-}
 
 let lastCrash = 0;
 
