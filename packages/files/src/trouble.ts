@@ -54,6 +54,12 @@ export const trouble = {
       'Copy it again from where it came from, or export it again.',
       cause,
     ),
+  hollow: (name: string, width: number, height: number, bytes: number) =>
+    new FileTrouble(
+      'damaged',
+      `“${name}” is cut off or damaged: its ${bytes} bytes can’t hold the ${width} × ${height} pixels that it claims.`,
+      'Copy it again from where it came from, or export it again.',
+    ),
   tooLarge: (name: string, width: number, height: number, limitMegapixels: number) =>
     new FileTrouble(
       'too-large',

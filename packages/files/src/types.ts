@@ -1,6 +1,7 @@
 import type { ColourSpace, PictureFacts, Raster } from '@halflight/engine';
 import type { Codes, Inks } from './handover/inks.ts';
 import type { OutputProfile } from './handover/profileFile.ts';
+import type { Pieces } from './pieces.ts';
 
 /** The formats that can be read; `encode` writes all but GIF. */
 export type PictureFormat = 'png' | 'jpeg' | 'webp' | 'tiff' | 'avif' | 'gif';
@@ -94,7 +95,8 @@ export interface EncodeOptions {
 export interface Codec {
   /** 'full', or 'plain' for the browser's own decoders (PNG, JPEG and WebP at 8 bit, reading only). */
   readonly kind: 'full' | 'plain';
-  decode(bytes: Uint8Array, options: DecodeOptions): Promise<Decoded>;
+  /** @param file its bytes, or pieces of it where nobody is to hold it whole */
+  decode(file: Uint8Array | Pieces, options: DecodeOptions): Promise<Decoded>;
   encode(picture: Raster | RasterRows, options: EncodeOptions): Promise<Uint8Array>;
   /** Opens a profile with tables for conversion. Rejects with `FileTrouble` when the library can't use it. */
   openInks(profile: OutputProfile): Promise<Inks>;

@@ -131,6 +131,34 @@ describe('bad input of the issue', () => {
       expect(((await tryDecode(codec, moving, 'a.png')) as Decoded).notes.join()).toMatch(/animated/);
     });
 
+    test(`pixels that the bytes can’t hold are refused before they are read, ${build}`, async () => {
+      // 9 000 × 9 000 in a header; 15 bytes of pixels.
+      const hollow = Buffer.from(makePng({ width: 1, height: 1, bits: 8, type: RGB, samples: [1, 2, 3] }));
+      hollow.writeUInt32BE(9000, 16);
+      hollow.writeUInt32BE(9000, 20);
+      hollow.writeUInt32BE(crc32(hollow.subarray(12, 29)), 29);
+      const found = await tryDecode(codec, hollow, 'hollow.png');
+      const sentence = expect.stringMatching(/its \d+ bytes can’t hold the 9000 × 9000 pixels/);
+      expect(found).toMatchObject({ kind: 'damaged', sentence });
+    });
+
+    test(`a picture of one colour, which deflates best, is read, ${build}`, async () => {
+      const side = 2000;
+      const file = await makeFile(
+        {
+          width: side,
+          height: side,
+          bands: 3,
+          data: new Uint8Array(3 * side * side),
+          interpretation: 'srgb',
+        },
+        '.png',
+        { compression: 9 },
+      );
+      expect(file.length).toBeLessThan((3 * side * side) / 900);
+      expect(((await tryDecode(codec, file, 'plain.png')) as Decoded).raster.width).toBe(side);
+    });
+
     test(`too many pixels are refused before they are read, ${build}`, async () => {
       // 65 000 × 65 000 in a header; 12 bytes of pixels.
       const bomb = Buffer.from(makePng({ width: 1, height: 1, bits: 8, type: RGB, samples: [1, 2, 3] }));

@@ -34,9 +34,9 @@ export async function openCodec({ folder }: BrowserCodecOptions): Promise<Codec>
   }
   return {
     kind: 'full',
-    async decode(bytes, options) {
+    async decode(file, options) {
       options.signal?.throwIfAborted();
-      return library.use((get) => decodeByLibrary(get, bytes, options));
+      return library.use((get) => decodeByLibrary(get, file, options));
     },
     async encode(picture, options) {
       options.signal?.throwIfAborted();

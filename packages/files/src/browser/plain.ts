@@ -1,8 +1,10 @@
 import { breathe } from '../breathe.ts';
 import { type ColourPlan, planColour } from '../colour.ts';
 import { readHints } from '../container/hints.ts';
+import { refuseHollow } from '../container/hollow.ts';
 import { iccOf } from '../container/icc.ts';
 import { finish, type Pixels } from '../finish.ts';
+import { type Pieces, wholeOf } from '../pieces.ts';
 import { pictureFormat } from '../sniff.ts';
 import { FileTrouble, trouble } from '../trouble.ts';
 import type { Codec, Decoded, DecodeOptions, PictureFormat } from '../types.ts';
@@ -35,7 +37,8 @@ async function cannotWrite(): Promise<never> {
   throw new FileTrouble('setup', 'This page can’t write pictures without the full picture reader.', RELOAD);
 }
 
-async function decodePlainly(bytes: Uint8Array, options: DecodeOptions): Promise<Decoded> {
+async function decodePlainly(file: Uint8Array | Pieces, options: DecodeOptions): Promise<Decoded> {
+  const bytes = wholeOf(file);
   const { name, limitMegapixels = DEFAULT_LIMIT, signal } = options;
   signal?.throwIfAborted();
   const format = pictureFormat(bytes, name);
@@ -50,6 +53,7 @@ async function decodePlainly(bytes: Uint8Array, options: DecodeOptions): Promise
   if (!hints.size || !looksWhole(format, bytes)) throw trouble.damaged(name);
   const { width, height } = hints.size;
   if (width * height > limitMegapixels * 1e6) throw trouble.tooLarge(name, width, height, limitMegapixels);
+  refuseHollow(name, hints, bytes.length, limitMegapixels);
   const icc = await iccOf(hints);
   const plan = planColour(name, hints.grey ? 'grey' : 'rgb', icc, hints);
   if (!plan.space) throw trouble.format(name, `has a table profile (${plan.profile})`, RELOAD);

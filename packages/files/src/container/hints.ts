@@ -29,6 +29,8 @@ export interface Hints {
   readonly exif?: Uint8Array;
   /** Parts of the ICC profile, still compressed for PNG. */
   readonly icc?: { readonly bytes: Uint8Array; readonly deflated: boolean };
+  /** A file of fewer bytes can't hold the pixels that it claims, where the format gives such a bound. */
+  readonly leastBytes?: number;
   /** True for more than one frame. */
   readonly animated?: boolean;
   /** True when the samples have more than 8 bits. */

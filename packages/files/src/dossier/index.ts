@@ -1,4 +1,5 @@
-export type { Hasher } from './hash.ts';
+export { eachPiece } from '../pieces.ts';
+export { type Hasher, hashOfBlob } from './hash.ts';
 export type { Manifest, Thing } from './manifest.ts';
 export { type Dossier, type OpenOptions, openDossier } from './open.ts';
 export { fileName, openShelfFile, type PackedDossier, type ShelfPart, writeShelfFile } from './shelfFile.ts';

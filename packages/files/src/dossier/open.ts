@@ -1,6 +1,6 @@
 import type { FileEntry } from '@zip.js/zip.js/lib/zip-core-native.js';
 import { FileTrouble } from '../trouble.ts';
-import { type Hasher, plainHasher } from './hash.ts';
+import { type Hasher, pieceHasher } from './hash.ts';
 import { checkManifest, type Manifest, type Thing } from './manifest.ts';
 import type { Source } from './source.ts';
 import { dossierTrouble } from './trouble.ts';
@@ -26,7 +26,7 @@ export interface Dossier {
 }
 
 export interface OpenOptions {
-  readonly hasher?: () => Hasher;
+  readonly hasher?: () => Hasher | Promise<Hasher>;
 }
 
 export const MANIFEST = 'manifest.json';
@@ -46,7 +46,7 @@ const BOMB_FACTOR = 200;
  */
 export async function openDossier(
   source: Source,
-  { hasher = plainHasher }: OpenOptions = {},
+  { hasher = pieceHasher }: OpenOptions = {},
 ): Promise<Dossier> {
   const entries = await readDirectory(source);
   const { name } = source;
@@ -59,7 +59,7 @@ export async function openDossier(
     const entry = thing && entries.get(thing.path);
     if (!thing || !entry) throw dossierTrouble.missing(name, thing?.path ?? hash);
     const changed = () => dossierTrouble.changed(name, thing.path);
-    const content = contentOf(entry, thing.bytes, changed).pipeThrough(checker(thing, hasher(), changed));
+    const content = contentOf(entry, thing.bytes, changed).pipeThrough(checker(thing, hasher, changed));
     return inWords(content, (error) => asTrouble(error, name, thing.path));
   };
   const bytes = async (hash: string, most = MOST_IN_MEMORY): Promise<Uint8Array<ArrayBuffer>> => {
@@ -129,10 +129,14 @@ function refuseBomb({ filename, compressedSize, uncompressedSize }: FileEntry, n
 /** Lets bytes through and fails at the end when they are not those that were put in. */
 function checker(
   thing: Thing,
-  hasher: Hasher,
+  open: () => Hasher | Promise<Hasher>,
   changed: () => FileTrouble,
 ): TransformStream<Uint8Array, Uint8Array> {
+  let hasher: Hasher;
   return new TransformStream({
+    async start() {
+      hasher = await open();
+    },
     transform(chunk, controller) {
       hasher.update(chunk);
       controller.enqueue(chunk);

@@ -1,4 +1,5 @@
 import { openInks, readCodes } from '../handover/inks.ts';
+import { headOf, wholeOf } from '../pieces.ts';
 import { pictureFormat } from '../sniff.ts';
 import type { Codec } from '../types.ts';
 import { decodeByLibrary } from '../vips/decode.ts';
@@ -17,16 +18,16 @@ export async function openCodec({ fast = true }: NodeCodecOptions = {}): Promise
   const library = libraryOnDemand(startLibrary);
   return {
     kind: 'full',
-    async decode(bytes, options) {
+    async decode(file, options) {
       options.signal?.throwIfAborted();
-      const format = pictureFormat(bytes, options.name);
-      const quick = fast ? await decodeFast(bytes, format, options) : null;
+      const format = pictureFormat(headOf(file), options.name);
+      const quick = fast ? await decodeFast(wholeOf(file), format, options) : null;
       options.signal?.throwIfAborted();
       if (quick) {
         options.onProgress?.(1);
         return quick;
       }
-      return library.use((get) => decodeByLibrary(get, bytes, options));
+      return library.use((get) => decodeByLibrary(get, file, options));
     },
     async encode(picture, options) {
       options.signal?.throwIfAborted();

@@ -1,6 +1,7 @@
 import type { Sharp } from 'sharp';
 import { planColour } from '../colour.ts';
 import { readHints } from '../container/hints.ts';
+import { refuseHollow } from '../container/hollow.ts';
 import { iccOf } from '../container/icc.ts';
 import { finish, type Pixels } from '../finish.ts';
 import { trouble } from '../trouble.ts';
@@ -25,6 +26,7 @@ export async function decodeFast(
   const { name, limitMegapixels = DEFAULT_LIMIT } = options;
   const hints = readHints(format, bytes);
   if (!SIMPLE_FORMATS.includes(format) || hints.cmyk || hints.rawPreview) return null;
+  refuseHollow(name, hints, bytes.length, limitMegapixels);
   const { default: sharp } = await import('sharp');
   sharp.cache(false);
   try {

@@ -1,4 +1,4 @@
-export { bytesSource } from '../dossier/source.ts';
+export { blobSource, bytesSource } from '../dossier/source.ts';
 export { type LayerPicture, stackOfPictures } from './fromPictures.ts';
 export { type OpenRaster, openOpenRaster } from './open.ts';
 export type { StoredLayer, StoredLayerNode } from './stack.ts';

@@ -67,7 +67,15 @@ function halflightRefuse() {
 }`;
 
 /**
- * Takes the text of `wasm-vips/lib/vips-es6.js` and gives it back without `new Function` and `eval`.
+ * The library starts as many threads as there are cores, six at the least, and each takes 8 MB of a tab. Reading and
+ * writing use two at a time and one that writes; one more is for a picture that is turned while it is read.
+ */
+const CORES = 'navigator.hardwareConcurrency>6?navigator.hardwareConcurrency:6';
+const THREADS = '4';
+
+/**
+ * Takes the text of `wasm-vips/lib/vips-es6.js` and gives it back without `new Function` and `eval`, and with
+ * few threads.
  * Throws when the text is not the one this patch was written for.
  */
 export function patchVips(script: string): string {
@@ -76,6 +84,9 @@ export function patchVips(script: string): string {
     if (out.split(find).length !== 2) throw changed();
     out = out.replace(find, () => put);
   }
+  // Once for the workers that stand ready, once for the number that the library keeps to.
+  if (out.split(CORES).length !== 3) throw changed();
+  out = out.replaceAll(CORES, THREADS);
   if (out.match(EVAL)?.length !== EVALS) throw changed();
   out = out.replace(EVAL, 'halflightRefuse(');
   if (/\bFunction\(/.test(out)) throw changed();

@@ -15,6 +15,12 @@ describe('the library’s script without code generation', () => {
     expect(stock).toMatch(generates);
     expect(patchVips(stock)).not.toMatch(generates);
   });
+  test('it starts four threads and lets no more be used, however many cores there are', () => {
+    const [ready] = patchVips(stock).match(/for\(var a=(\w+);a--;\)de\(\)/) ?? [];
+    expect(ready).toContain('a=4;');
+    expect(patchVips(stock).includes('VIPS_MAX_THREADS=4;')).toBe(true);
+    expect(patchVips(stock).includes('hardwareConcurrency>6')).toBe(false);
+  });
   test('any other text fails the build', () => {
     expect(() => patchVips(stock.replace('fromRetWire', 'fromWire'))).not.toThrow(); // outside the patterns
     expect(() => patchVips(stock.replace('new Function', 'new  Function'))).toThrow(/renew the patch/);

@@ -48,25 +48,28 @@ const keeper: Keeper = {
   },
 
   async hashOf(file) {
-    const digest = await crypto.subtle.digest('SHA-256', await file.arrayBuffer());
-    return Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, '0')).join('');
+    const { hashOfBlob } = await import('@halflight/files/dossier');
+    return hashOfBlob(file);
   },
 
   async keepPicture(hash, file) {
     const { files } = await shop;
     const there = await files.size(pictureOf(hash));
     if (there === file.size) return;
-    const bytes = new Uint8Array(await file.arrayBuffer());
+    // Piece by piece: a large picture is never held whole. What was written of one that fails is removed.
+    const { eachPiece } = await import('@halflight/files/dossier');
     const put = async (): Promise<void> => {
+      const sink = (await files.sink(pictureOf(hash))).getWriter();
       try {
-        await files.write(pictureOf(hash), bytes);
+        await eachPiece(file, (piece) => sink.write(piece));
+        await sink.close();
       } catch (error) {
-        await files.remove(pictureOf(hash)).catch(() => undefined);
+        await sink.abort(error).catch(() => undefined);
         throw error;
       }
     };
     await desk.withRoom(put, () => [hash]);
-    Object.assign(room, { lastPicture: bytes.length, asked: false });
+    Object.assign(room, { lastPicture: file.size, asked: false });
   },
 
   async create(work, picture, thumb) {
@@ -94,8 +97,8 @@ const keeper: Keeper = {
   learn: (hash, facts) => desk.learn(hash, facts),
 
   async picture(hash, mediaType) {
-    const bytes = await (await shop).files.read(pictureOf(hash));
-    return bytes && new Blob([bytes], { type: mediaType });
+    const file = await (await shop).files.blob(pictureOf(hash));
+    return file?.slice(0, file.size, mediaType) ?? null;
   },
 
   async mark(id, change) {

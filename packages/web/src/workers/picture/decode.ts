@@ -1,5 +1,5 @@
 import type { Codec, Decoded } from '@halflight/files';
-import { canOpenCodec, openCodec, openPlainCodec, VIPS_FOLDER } from '@halflight/files/browser';
+import { canOpenCodec, filePieces, openCodec, openPlainCodec, VIPS_FOLDER } from '@halflight/files/browser';
 import type { Progress } from '../../picture/desk.ts';
 
 /** Share of an opening that decoding takes; the rest is counting and looking. */
@@ -26,15 +26,14 @@ export async function decodePicture(
   progress: (p: Progress) => void,
 ): Promise<Decoded> {
   progress({ doing: 'Getting the picture reader ready', share: 0 });
-  const [ready, bytes] = await Promise.all([readyCodec(appBase), file.arrayBuffer()]);
+  const ready = await readyCodec(appBase);
   const tell = (share: number): void => progress({ doing: 'Reading the pixels', share: DECODING * share });
   tell(0);
-  const content = new Uint8Array(bytes);
   if (/\.ora$/i.test(name)) {
     const { decodeLayered } = await import('./layered.ts');
-    return decodeLayered(content, name, ready, tell);
+    return decodeLayered(file, name, ready, tell);
   }
-  return ready.decode(content, { name, onProgress: tell });
+  return ready.decode(filePieces(file), { name, onProgress: tell });
 }
 
 async function openBest(appBase: string): Promise<Codec> {

@@ -1,5 +1,5 @@
 import type { Codec, Decoded } from '@halflight/files';
-import { bytesSource, openOpenRaster } from '@halflight/files/openraster';
+import { blobSource, openOpenRaster } from '@halflight/files/openraster';
 
 /** Megapixels above which a layered picture is refused, as any picture is. */
 export const LIMIT = 100;
@@ -11,12 +11,12 @@ export const LIMIT = 100;
  * @throws FileTrouble
  */
 export async function decodeLayered(
-  bytes: Uint8Array<ArrayBuffer>,
+  content: Blob,
   name: string,
   codec: Codec,
   tell: (share: number) => void,
 ): Promise<Decoded> {
-  const file = await openOpenRaster(bytesSource(bytes, name), LIMIT);
+  const file = await openOpenRaster(blobSource(content, name), LIMIT);
   const plain = name.replace(/\.ora$/i, '');
   const merged = await file.merged();
   if (merged) {
