@@ -56,16 +56,39 @@ function muteDrawings(page: Page): Promise<string[]> {
   );
 }
 
-/** Plots whose numbers don't stand in a table with a name, in the same note. */
+/**
+ * Plots that have no sentence of their own, or no table of their own with a name and numbers: in the same note, after
+ * the plot and before the next one.
+ */
 function plotsWithoutTable(page: Page): Promise<string[]> {
-  return page.evaluate(() =>
-    [...document.querySelectorAll('svg.drawing, svg.course')].flatMap((it) => {
-      const table = it.closest('.note, .courses > li')?.querySelector('table');
-      const numbers = table?.querySelectorAll('th[scope=row] ~ td').length ?? 0;
-      const name = table?.querySelector('caption')?.textContent?.trim();
-      return numbers > 0 && name ? [] : [`${it.getAttribute('aria-label')}: no table`];
-    }),
-  );
+  return page.evaluate(() => {
+    const plots = 'svg.drawing, svg.course';
+    const told = new Set<string>();
+    return [...document.querySelectorAll(plots)].flatMap((it) => {
+      const sentence = it.getAttribute('aria-label') ?? '';
+      const place = it.closest('.note, .courses > li');
+      const inOrder = [...(place?.querySelectorAll(`${plots}, table`) ?? [])];
+      const after = inOrder.slice(inOrder.indexOf(it) + 1);
+      const next = after.findIndex((other) => other.matches(plots));
+      const own = (next < 0 ? after : after.slice(0, next)).find(
+        (table) =>
+          table.querySelector('caption')?.textContent?.trim() &&
+          table.querySelectorAll('th[scope=row] ~ td').length > 0,
+      );
+      const again = told.has(sentence);
+      told.add(sentence);
+      return [
+        ...(/\S+ \S+ \S+/.test(sentence) ? [] : [`${sentence}: no sentence`]),
+        ...(again ? [`${sentence}: the sentence of another plot`] : []),
+        ...(own ? [] : [`${sentence}: no table`]),
+      ];
+    });
+  });
+}
+
+/** How many plots stand in the state that the page is in. */
+export function countPlots(page: Page): Promise<number> {
+  return page.locator('svg.drawing, svg.course').count();
 }
 
 /** What would move by itself or on a change although that is not wanted. */

@@ -1,5 +1,5 @@
 import type { Page } from 'playwright-core';
-import { goTo, openNote, openPicture } from './steps.ts';
+import { goTo, notesOf, openNote, openPicture } from './steps.ts';
 
 /** The main screens, each reached from the one before; `main` are those that are held against their pictures. */
 export async function eachScreen(
@@ -30,6 +30,9 @@ export async function eachScreen(
   await page.getByRole('button', { name: 'Begin the look' }).waitFor();
   await look('stand back', true);
   await page.keyboard.press('c');
+  // What stands in the margin of the look goes with it: a file given to it too early is given to nobody.
+  await page.getByRole('button', { name: 'Begin the look' }).waitFor({ state: 'detached' });
+  await notesOf(page);
   await openPicture(page, second);
   await page.getByRole('heading', { level: 1, name: /· version 2$/ }).waitFor();
   await page.keyboard.press('v');

@@ -114,6 +114,9 @@ test.each(SIZES)('every screen, empty, loading, full and in trouble, at $name', 
 
   // A class and finished works, while they are read and after it.
   const works = Object.values(demo);
+  await page.evaluate(() => {
+    location.hash = '#/baseline';
+  });
   await page.getByLabel('Finished works', { exact: true }).setInputFiles(works);
   await page.waitForTimeout(700);
   await shot('baseline loading');
@@ -165,6 +168,7 @@ test.each(SIZES)('waiting and trouble at $name', async ({ name, ...size }) => {
   await openPicture(page, await files.picture('again.png', motley));
   await page.locator('input[type=file]').first().setInputFiles(broken);
   await page.getByRole('alert').waitFor();
+  await notesOf(page);
   await shot('trouble-full');
 });
 

@@ -1,9 +1,11 @@
 import { readFileSync } from 'node:fs';
-import type { Page } from 'playwright-core';
+import { join } from 'node:path';
+import { chromium, type Page } from 'playwright-core';
 import sharp from 'sharp';
 import { expect, test } from 'vitest';
-import { house } from '../house/app.ts';
+import { house, launchOptions } from '../house/app.ts';
 import { folder, motley } from '../house/pictures.ts';
+import { host } from '../house/server.ts';
 import { goTo, note, notesOf, openNote, openPicture } from '../house/steps.ts';
 
 const files = folder();
@@ -167,4 +169,26 @@ test('memory that runs out in the decoder, and a watched file that goes away', a
   await write([...other]);
   await page.getByText('Every save of ferry.png is read.').waitFor();
   await page.getByRole('heading', { level: 1, name: 'Ferry · version 2' }).waitFor({ timeout: 60_000 });
+});
+
+test('a first start without its host, in a browser that was closed after the first visit', async () => {
+  const profile = join(files.path, 'profile');
+  const start = async (work: (page: Page) => Promise<void>): Promise<void> => {
+    const browser = await chromium.launchPersistentContext(profile, launchOptions());
+    await work(await browser.newPage()).finally(() => browser.close());
+  };
+  const server = await host();
+  await start(async (page) => {
+    await page.goto(server.address);
+    const kept = () =>
+      page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.active?.state);
+    await expect.poll(kept, { timeout: 30_000 }).toBe('activated');
+  }).finally(() => server.close());
+  // Nothing listens at its address any more.
+  await start(async (page) => {
+    await page.goto(server.address);
+    await page.locator('.empty').waitFor();
+    await openPicture(page, ferry);
+    expect(await page.evaluate(() => crossOriginIsolated)).toBe(true);
+  });
 });

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { house } from '../house/app.ts';
-import { inspect } from '../house/inspect.ts';
+import { countPlots, inspect } from '../house/inspect.ts';
 import { folder, motley, paint } from '../house/pictures.ts';
 import { album } from '../house/seen.ts';
 import { eachScreen } from '../house/walk.ts';
@@ -23,8 +23,10 @@ test('every screen is fit for fingers, forced colours, no motion and 200 %, and 
   const seen = album('chromium', app.browser().version());
   const apart: string[] = [];
   let held = 0;
+  const plotted: string[] = [];
   await eachScreen(page, [ferry, later], async (state, main) => {
     await inspect(page, state);
+    if (await countPlots(page)) plotted.push(state);
     if (!main) return;
     held++;
     if (seen.known)
@@ -33,6 +35,7 @@ test('every screen is fit for fingers, forced colours, no motion and 200 %, and 
   // This host offers no class for a first try.
   expect(complaints.splice(0).filter((it) => !/404/.test(it))).toEqual([]);
   expect(apart).toEqual([]);
+  expect(plotted).toEqual(expect.arrayContaining(['note', 'progress']));
   if (!seen.known) {
     const what = `no pictures of Chromium ${app.browser().version()}: ${held} screens were not compared (SEEN=renew makes them)`;
     console.log(what);

@@ -73,7 +73,7 @@ export type { Finding, Origin, Place, Swatch } from './findings/finding.ts';
 export { leftOutOf } from './findings/leftOut.ts';
 export { repaintPlaces } from './findings/repaint.ts';
 export { WORKS_NEEDED } from './findings/thresholds/threshold.ts';
-export { countWord, listOf, percent, sentence } from './findings/wording.ts';
+export { countWord, listOf, percent, sentence, unitAfter } from './findings/wording.ts';
 export { drawGuide, hexIn } from './guide/guide.ts';
 export { type Calming, calmLoss, LEFT_OVER } from './handover/calm.ts';
 export { fileName, type NameWords, nameTrouble } from './handover/fileName.ts';

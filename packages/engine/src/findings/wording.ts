@@ -19,6 +19,11 @@ export function countWord(n: number): string {
   return COUNTS[n] ?? String(n);
 }
 
+/** The unit as it follows a number, on the same line: a degree stands close to it, others after a space. */
+export function unitAfter(unit: string): string {
+  return unit === '' || unit === '°' ? unit : `\u00a0${unit}`;
+}
+
 /** "a", "a and b", "a, b and c". */
 export function listOf(items: readonly string[]): string {
   if (items.length < 2) return items[0] ?? '';

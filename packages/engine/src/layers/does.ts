@@ -1,4 +1,4 @@
-import { listOf } from '../findings/wording.ts';
+import { listOf, unitAfter } from '../findings/wording.ts';
 import type { MoodAxis } from '../intent/intent.ts';
 import { MOOD_AXES } from '../intent/moodAxes.ts';
 import type { ReadingId } from '../readings/reading.ts';
@@ -120,7 +120,7 @@ export function doesSentence(does: readonly LayerDoes[]): string | null {
       const change = ratio
         ? Math.log(Math.max(after, 0.01) / Math.max(before, 0.01)) / Math.log(from)
         : (after - before) / from;
-      const numbers = `${before.toFixed(digits)} → ${after.toFixed(digits)}${unit === '' ? '' : ` ${unit}`}`;
+      const numbers = `${before.toFixed(digits)}\u00a0→\u00a0${after.toFixed(digits)}${unitAfter(unit)}`;
       return [{ size: Math.abs(change), text: `${change > 0 ? telling.more : telling.less} (${numbers})` }];
     })
     .filter(({ size }) => size >= 1)

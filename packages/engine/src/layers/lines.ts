@@ -1,5 +1,6 @@
-import { type PlaceRunner, placeRunner, rowsOf, SAME } from './place.ts';
+import { type PlaceRunner, placeRunner, SAME } from './place.ts';
 import type { Program } from './program.ts';
+import { rowsOf } from './rows.ts';
 import { LINE_KINDS, NORMAL, slope } from './slope.ts';
 
 /** Places that are made together. */

@@ -1,6 +1,7 @@
 import { follow, joinLines, LINE, type Liner, linerOf, noLine } from './affine.ts';
-import type { Meet } from './meet.ts';
 import type { Program } from './program.ts';
+import { rowsOf } from './rows.ts';
+import { meetStraight, straighten, straightenAt } from './straight.ts';
 
 /**
  * The picture at one place after another: the finished pixel, and what it would be without a part.
@@ -256,85 +257,4 @@ export function placeRunner(program: Program): PlaceRunner {
 function isMade(state: Float64Array, made: Float64Array, at: number): boolean {
   for (let c = 0; c < 4; c++) if (Math.abs(state[c] - made[at + c]) > SAME) return false;
   return true;
-}
-
-function straighten(pixel: Float64Array): void {
-  straightenAt(pixel, 0);
-}
-
-/** From colour times alpha to colour. */
-function straightenAt(pixel: Float64Array, at: number): void {
-  const a = pixel[at + 3];
-  const by = a > 0 ? 1 / a : 0;
-  pixel[at] = Math.min(1, pixel[at] * by);
-  pixel[at + 1] = Math.min(1, pixel[at + 1] * by);
-  pixel[at + 2] = Math.min(1, pixel[at + 2] * by);
-}
-
-/** A meeting by its own arithmetic, which is on straight colours. */
-function meetStraight(
-  meet: Meet,
-  source: Float64Array,
-  s: number,
-  of: Float64Array,
-  at: number,
-  straight: Float64Array,
-): void {
-  for (let c = 0; c < 4; c++) straight[c] = of[at + c];
-  straightenAt(straight, 0);
-  meet(straight, 0, source[s], source[s + 1], source[s + 2], source[s + 3]);
-  const a = straight[3];
-  for (let c = 0; c < 3; c++) of[at + c] = a * straight[c];
-  of[at + 3] = a;
-}
-
-/** The steps that may have paint in a row, and where their pixels lie. */
-export interface Row {
-  count: number;
-  readonly acts: Int32Array;
-  readonly left: Int32Array;
-  readonly width: Int32Array;
-  readonly start: Int32Array;
-  readonly channels: Uint8Array;
-  readonly unit: Float64Array;
-  readonly data: (Uint8Array | Uint16Array | null)[];
-}
-
-export function rowsOf({ acts }: Program): (y: number) => Row {
-  const n = acts.length;
-  const row: Row = {
-    count: 0,
-    acts: new Int32Array(n),
-    left: new Int32Array(n),
-    width: new Int32Array(n),
-    start: new Int32Array(n),
-    channels: new Uint8Array(n),
-    unit: new Float64Array(n),
-    data: new Array(n).fill(null),
-  };
-  let now = Number.NaN;
-  return (y) => {
-    if (y === now) return row;
-    now = y;
-    row.count = 0;
-    for (let i = 0; i < n; i++) {
-      const { layer, local } = acts[i];
-      const r = row.count;
-      if (layer) {
-        const { raster } = layer;
-        const v = y - layer.y;
-        const there = v >= 0 && v < raster.height && raster.width > 0;
-        if (!there && local) continue;
-        row.left[r] = layer.x;
-        row.width[r] = there ? raster.width : 0;
-        row.start[r] = raster.channels * v * raster.width;
-        row.channels[r] = raster.channels;
-        row.unit[r] = raster.depth === 8 ? 1 / 255 : 1 / 65535;
-        row.data[r] = raster.data;
-      }
-      row.acts[r] = i;
-      row.count++;
-    }
-    return row;
-  };
 }

@@ -33,7 +33,7 @@ test('hiding a warm glow makes the picture cooler, and it is said so', () => {
   expect([...does.keys()]).toEqual(['warm']);
   const warmth = does.get('warm')!.find(({ key }) => key === 'warmCool')!;
   expect(warmth.with! - warmth.without!).toBeGreaterThan(MOOD_AXES.warmCool.step);
-  expect(doesSentence(does.get('warm')!)).toMatch(/^It .*makes the picture warmer \(-0\.\d\d → /);
+  expect(doesSentence(does.get('warm')!)).toMatch(/^It .*makes the picture warmer \(-0\.\d\d\s→\s/);
   expect(doesSentence([])).toBeNull();
 });
 

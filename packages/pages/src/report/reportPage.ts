@@ -1,14 +1,12 @@
-import { type CurvePoint, cssHex, listOf, sentence } from '@halflight/engine';
+import { type CurvePoint, listOf, unitAfter } from '@halflight/engine';
 import { fromDrawing } from '../graphics/fromDrawing.ts';
 import { stripGraphic } from '../graphics/strip.ts';
 import type { Block, GraphicFigure, Mark, Note, Page, PictureFigure } from '../page/page.ts';
-import { ADVICE, dayOf, ended } from '../page/words.ts';
+import { ADVICE, dayOf } from '../page/words.ts';
 import { stageCards } from '../process/editStrip.ts';
-import type { ReportData, ReportFinding, ReportKind, ReportReading } from '../types/report.ts';
-import { answerSentence, lookSaid, lookSentence } from './words.ts';
-
-/** Places that are outlined on a picture: more would hide it. */
-const MOST_PLACES = 12;
+import type { ReportData, ReportKind, ReportReading } from '../types/report.ts';
+import { findings, fine, numberedMarks, strengths, toDo } from './findingBlocks.ts';
+import { lookSaid, lookSentence } from './words.ts';
 
 /** What a report of this kind says. */
 export function reportPage(data: ReportData, kind: ReportKind): Page {
@@ -78,110 +76,6 @@ function intent({ intent, undecided }: ReportData): Block[] {
 function feeling({ intent }: ReportData): Block[] {
   const [feel] = intent.filter((text) => text.startsWith('Who sees it'));
   return feel ? [{ kind: 'text', as: 'note', text: feel }] : [];
-}
-
-function findings(data: ReportData): Block[] {
-  const open = data.findings.filter((finding) => !isSettled(finding));
-  const settled = data.findings.filter(isSettled);
-  return [
-    { kind: 'heading', text: 'What stands in its way' },
-    ...(open.length > 0
-      ? [{ kind: 'notes', notes: open.map((finding, k) => findingNote(finding, k, data)) } as const]
-      : [{ kind: 'text', as: 'text', text: 'Nothing stands in its way.' } as const]),
-    ...(settled.length > 0
-      ? [
-          { kind: 'heading', text: 'What was answered' } as const,
-          { kind: 'notes', notes: settled.map(settledNote) } as const,
-        ]
-      : []),
-  ];
-}
-
-const isSettled = ({ answer }: ReportFinding): boolean =>
-  answer?.kind === 'meantSo' || answer?.kind === 'wrong';
-
-function findingNote(finding: ReportFinding, k: number, { small, title }: ReportData): Note {
-  const { text, todo, number, origin, places = [] } = finding;
-  const said = answerSentence(finding);
-  const [swatches] = places.flatMap((place) => (place.swatches ? [place.swatches] : []));
-  const marks = outlines(finding);
-  return {
-    label: String(k + 1),
-    lead: text,
-    body: [todo, ...(said ? [said] : [])],
-    margin: [ended(sentence(number)), ended(sentence(origin.text))],
-    ...(marks.length > 0 && {
-      place: { picture: small, alt: `${title}, with the places of note ${k + 1} outlined`, marks },
-    }),
-    ...(swatches && { swatches: swatches.map(({ label, rgb }) => ({ label, hex: cssHex([...rgb]) })) }),
-  };
-}
-
-function settledNote(finding: ReportFinding): Note {
-  return {
-    lead: finding.text,
-    body: [answerSentence(finding) ?? ''],
-    margin: [ended(sentence(finding.number))],
-  };
-}
-
-/** Outlines of the places of a finding, the largest first. */
-function outlines({ places = [] }: ReportFinding): Mark[] {
-  return places.slice(0, MOST_PLACES).map(({ x, y, width, height, outline }) => ({
-    kind: 'outline',
-    points: outline ?? [x, y, x + width, y, x + width, y + height, x, y + height],
-  }));
-}
-
-/** The largest places of every open finding, with its number. */
-function numberedMarks(data: ReportData): Mark[] {
-  return openOnes(data).flatMap((finding, k) =>
-    outlines(finding)
-      .slice(0, 3)
-      .map((mark, i) => ({ ...mark, ...(i === 0 && { label: String(k + 1) }) })),
-  );
-}
-
-const openOnes = ({ findings }: ReportData): ReportFinding[] => findings.filter((f) => !isSettled(f));
-
-function fine({ fine, untold }: ReportData): Block[] {
-  return [
-    ...(fine.length > 0
-      ? [
-          { kind: 'heading', text: 'What is as it should be' } as const,
-          { kind: 'text', as: 'text', text: fine.join(' ') } as const,
-        ]
-      : []),
-    ...untold.map(
-      ({ title, reason }): Block => ({
-        kind: 'text',
-        as: 'caption',
-        text: `${title} can’t be told from the picture: ${reason.charAt(0).toLowerCase()}${reason.slice(1)}`,
-      }),
-    ),
-  ];
-}
-
-function strengths({ fine }: ReportData): Block[] {
-  if (fine.length === 0) return [];
-  return [
-    { kind: 'heading', text: 'What already works' },
-    ...fine.map((text): Block => ({ kind: 'text', as: 'text', text })),
-  ];
-}
-
-function toDo(data: ReportData): Block[] {
-  const open = openOnes(data);
-  if (open.length === 0)
-    return [{ kind: 'text', as: 'note', text: 'Nothing stands in its way. Stand back and decide.' }];
-  const notes = open.map((finding, k): Note => {
-    const { place: _onThePictureAbove, ...note } = findingNote(finding, k, data);
-    return { ...note, margin: note.margin.slice(0, 1) };
-  });
-  return [
-    { kind: 'heading', text: 'What to do next' },
-    { kind: 'notes', notes },
-  ];
 }
 
 function edit({ title, steps, stages = [] }: ReportData): Block[] {
@@ -288,9 +182,7 @@ function looks({ looks, small, title }: ReportData): Block[] {
 function numbers({ readings }: ReportData): Block[] {
   const rows = readings.flatMap(({ measures }) =>
     measures.flatMap(({ label, unit, digits, value }): [string, string][] =>
-      value === null
-        ? []
-        : [[label, `${value.toFixed(digits).replace('-', '−')}${unit ? `\u00a0${unit}` : ''}`]],
+      value === null ? [] : [[label, `${value.toFixed(digits).replace('-', '−')}${unitAfter(unit)}`]],
     ),
   );
   // Mood looks again at what other readings measure.

@@ -17,6 +17,7 @@ import {
   settingOf,
   stepKind,
   stepSentence,
+  unitAfter,
 } from '@halflight/engine';
 import { dayOf, ended } from '../page/words.ts';
 import type { ReportFinding, ReportStep } from '../types/report.ts';
@@ -78,7 +79,7 @@ export function stepWords(step: Step): ReportStep {
     if (!parameter) return slot;
     const { unit } = parameter;
     const value = written(parameter).replace('-', '−');
-    return `${value}${unit === '' || unit === '°' ? unit : `\u00a0${unit}`}`;
+    return `${value}${unitAfter(unit)}`;
   });
   const weaker = step.strength < 1 ? `, at ${Math.round(100 * step.strength)}\u00a0%` : '';
   const where = step.area?.parts.length ? ', within an area' : '';

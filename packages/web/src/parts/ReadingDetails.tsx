@@ -1,4 +1,4 @@
-import type { Origin } from '@halflight/engine';
+import { type Origin, unitAfter } from '@halflight/engine';
 import type { SeenReading } from '../picture/desk.ts';
 
 /** What stands behind a note, on demand: where the threshold comes from, how sure it is, and every number. */
@@ -32,9 +32,7 @@ export function ReadingDetails({ reading, origin }: { reading: SeenReading; orig
           {measures.map(({ key, label, unit, digits, value }) => (
             <tr key={key}>
               <th scope="row">{label}</th>
-              <td>
-                {value === null ? 'has no meaning here' : `${number(value, digits)}${unit && ` ${unit}`}`}
-              </td>
+              <td>{value === null ? 'has no meaning here' : `${number(value, digits)}${unitAfter(unit)}`}</td>
             </tr>
           ))}
         </tbody>

@@ -1,5 +1,5 @@
 import type { Baseline } from '@halflight/engine';
-import { sentence } from '@halflight/engine';
+import { sentence, unitAfter } from '@halflight/engine';
 import { number } from '../../parts/ReadingDetails.tsx';
 import type { ClassMeasure } from '../../workers/class/desk.ts';
 
@@ -33,7 +33,7 @@ export function Ranges({ baseline, measures }: { baseline: Baseline; measures: r
                   <th scope="row">{sentence(label)}</th>
                   <td>
                     {number(p10, digits)} and {number(p90, digits)}
-                    {unit && ` ${unit}`}
+                    {unitAfter(unit)}
                   </td>
                   <td>{number(p50, digits)}</td>
                 </tr>

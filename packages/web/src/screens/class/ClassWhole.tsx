@@ -72,7 +72,8 @@ export function ClassWhole({ now }: { now: ClassDocument }) {
 function countSentence({ works }: ClassDocument, read: number, unread: number): string {
   const all = works.length;
   const parts = [`${sentence(worksWord(all))} ${all === 1 ? 'is' : 'are'} here`];
-  if (read < all - unread) parts.push(`${countWord(read)} ${read === 1 ? 'is' : 'are'} read`);
+  if (read === 0) parts.push('none is read yet');
+  else if (read < all - unread) parts.push(`${countWord(read)} ${read === 1 ? 'is' : 'are'} read`);
   if (unread > 0) parts.push(`${countWord(unread)} could not be read`);
   return `${parts.join('; ')}.`;
 }

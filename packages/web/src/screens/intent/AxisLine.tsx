@@ -1,4 +1,4 @@
-import { type AxisTarget, MOOD_AXES, type MoodAxis } from '@halflight/engine';
+import { type AxisTarget, MOOD_AXES, type MoodAxis, unitAfter } from '@halflight/engine';
 import { useState } from 'react';
 import { number } from '../../parts/ReadingDetails.tsx';
 import { Value } from '../../parts/Value.tsx';
@@ -30,7 +30,7 @@ export function AxisLine({
     if (draft !== null) onTarget({ at: draft, tolerance: reach });
     setDraft(null);
   };
-  const wanted = `${number(at, digits)}${unit && ` ${unit}`}`;
+  const wanted = `${number(at, digits)}${unitAfter(unit)}`;
   const far = measured === null ? 0 : measured < at - reach ? -1 : measured > at + reach ? 1 : 0;
   const stands = far === 0 ? 'the picture fits' : `the picture is ${far < 0 ? less : more}`;
 

@@ -1,4 +1,4 @@
-import { sentence } from '@halflight/engine';
+import { sentence, unitAfter } from '@halflight/engine';
 import type { Work } from '../../document/work.ts';
 import { number } from '../../parts/ReadingDetails.tsx';
 import type { Course, CourseMeasure } from '../../picture/time-desk.ts';
@@ -67,7 +67,7 @@ export function sentenceOf(
   const told = values.flatMap((value, index) => (value === null ? [] : [{ value, at: numbers[index] }]));
   const first = told[0];
   const last = told[told.length - 1];
-  const text = (value: number): string => `${number(value, digits)}${unit && `\u00a0${unit}`}`;
+  const text = (value: number): string => `${number(value, digits)}${unitAfter(unit)}`;
   if (told.length < 2) return `${sentence(label)}: ${text(last.value)} in version ${last.at}.`;
   if (text(first.value) === text(last.value))
     return `${sentence(label)}: ${text(last.value)} in version ${first.at} as in version ${last.at}.`;

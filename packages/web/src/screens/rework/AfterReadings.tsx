@@ -1,4 +1,4 @@
-import { countWord, sentence } from '@halflight/engine';
+import { countWord, sentence, unitAfter } from '@halflight/engine';
 import { number } from '../../parts/ReadingDetails.tsx';
 import type { Seen, SeenReading } from '../../picture/desk.ts';
 import type { LiveMeasure } from '../../picture/edit-desk.ts';
@@ -103,7 +103,7 @@ function movedOf({ id, measures }: SeenReading, now: ReadonlyMap<string, number 
       const name = `${id}.${key}`;
       const next = now.get(name);
       if (value === null || next === null || next === undefined) return [];
-      const text = (it: number): string => `${number(it, digits)}${unit && `\u00a0${unit}`}`;
+      const text = (it: number): string => `${number(it, digits)}${unitAfter(unit)}`;
       return text(value) === text(next) ? [] : [{ name, label, before: text(value), now: text(next) }];
     })
     .slice(0, PER_READING);

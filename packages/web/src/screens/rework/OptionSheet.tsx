@@ -1,4 +1,4 @@
-import { type OptionAxis, optionAxes } from '@halflight/engine';
+import { type OptionAxis, optionAxes, unitAfter } from '@halflight/engine';
 import { proxy } from 'comlink';
 import { useRef } from 'react';
 import { recipeOf } from '../../document/recipe.ts';
@@ -10,7 +10,6 @@ import type { SheetOption } from '../../picture/edit-desk.ts';
 import { pictures } from '../../state/desks.ts';
 import { changeStep, titleOf } from '../../state/rework.ts';
 import { say } from '../../state/session.ts';
-import { unitAfter } from './words.ts';
 
 /** Pictures in a row of a sheet with one direction. */
 const ALONE_COLUMNS = 4;

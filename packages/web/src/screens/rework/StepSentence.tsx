@@ -1,6 +1,6 @@
-import { type Step, settingOf, stepKind } from '@halflight/engine';
+import { type Step, settingOf, stepKind, unitAfter } from '@halflight/engine';
 import { Value } from '../../parts/Value.tsx';
-import { type Piece, piecesOf, stepOf, unitAfter } from './words.ts';
+import { type Piece, piecesOf, stepOf } from './words.ts';
 
 /** A step as a sentence; its values are dragged where they stand. */
 export function StepSentence({

@@ -34,11 +34,6 @@ export function stepOf({ min, max, digits }: Parameter): number {
   return Math.max(10 ** -digits, Number(nice.toFixed(4)));
 }
 
-/** The unit as it follows a number. */
-export function unitAfter(unit: string): string {
-  return unit === '' || unit === '°' ? unit : `\u00a0${unit}`;
-}
-
 /** Where a step works, to follow its sentence: "everywhere", "in values from 0 to 38". */
 export function areaWords({ area }: Step): string {
   const parts = area?.parts ?? [];

@@ -1,16 +1,13 @@
 import '../../offline/guard.ts';
 import {
   type ColourSpace,
-  doesSentence,
   findNode,
-  type LayerDoes,
   type LayerNode,
   type LayerReading,
   type LayerStack,
   type LayersReading,
   layerSweep,
   optionPictures,
-  type PaintedLayer,
   type PictureFacts,
   type Raster,
   reduceLayer,
@@ -28,29 +25,16 @@ import {
   weigh,
   weighDeeds,
 } from '@halflight/files/layers';
-import {
-  bytesSource,
-  type OpenRaster,
-  openOpenRaster,
-  type StoredLayerNode,
-  stackOfPictures,
-} from '@halflight/files/openraster';
+import { bytesSource, type OpenRaster, openOpenRaster, stackOfPictures } from '@halflight/files/openraster';
 import { expose, transfer } from 'comlink';
 import type { Choices } from '../../document/layers.ts';
 import type { ScreenSpace } from '../../picture/desk.ts';
 import { decodePicture, readyCodec } from '../picture/decode.ts';
 import { LIMIT } from '../picture/layered.ts';
 import { decidedFile, decidedNodes, decidedReading } from './choices.ts';
-import type {
-  LayerSource,
-  LayersDesk,
-  ListedLayer,
-  ListedPicture,
-  ReadPicture,
-  SeenLayer,
-  SeenLayers,
-} from './desk.ts';
-import { bitmapOf, bitmapOfView, differenceOf, type Looker, openLooker, worthMap } from './look.ts';
+import type { LayerSource, LayersDesk, ReadPicture } from './desk.ts';
+import { bitmapOf, bitmapOfView, differenceOf, type Looker, openLooker } from './look.ts';
+import { layersOf, listed, nameOfPictures, onCanvas, seenOf, withNumbers } from './seen.ts';
 
 /** What is held of a picture whose layers were read. */
 interface Held {
@@ -62,8 +46,6 @@ interface Held {
   /** What the layers are worth, with maps, once they were weighed. */
   readonly reading: LayersReading | null;
 }
-
-type Pictures = Extract<LayerSource, { kind: 'pictures' }>;
 
 /** Long side of the small pictures of a sheet. */
 const SMALL = 720;
@@ -298,40 +280,8 @@ function unsettled(path: string, choices: Choices): { stack: LayerStack; node: L
   return { stack: { ...stack, nodes }, node };
 }
 
-/** What was read first, with the numbers of the layers that are left: what belongs together stays as it was found. */
-function withNumbers(before: LayersReading, now: LayersReading): LayersReading {
-  const numbers = new Map(now.layers.map((one) => [one.path, one]));
-  const layers = before.layers.map((one): LayerReading => {
-    const next = numbers.get(one.path);
-    return next ? { ...next, visible: one.visible } : { ...one, without: null };
-  });
-  return { ...before, ...(now.whole && { whole: now.whole }), layers };
-}
-
-/** Pictures together are called as the picture of them all, or as the lowest. */
-function nameOfPictures({ flat: all, pictures }: Pictures): string {
-  return (all?.name ?? pictures[0]?.name ?? 'Layers').replace(/\.[A-Za-z0-9]{1,5}$/, '');
-}
-
 async function bytesOf(blob: Blob): Promise<Uint8Array<ArrayBuffer>> {
   return new Uint8Array(await blob.arrayBuffer());
-}
-
-function listed({ name, width, height, nodes }: OpenRaster): ListedPicture {
-  const list = (node: StoredLayerNode): ListedLayer => ({
-    path: node.path,
-    name: node.name,
-    group: node.kind === 'group',
-    visible: node.visible,
-    mode: node.operator === 'source-over' ? (node.blend === 'normal' ? '' : node.blend) : node.operator,
-    opacity: node.opacity,
-    children: node.kind === 'group' ? node.children.map(list) : [],
-  });
-  return { name, width, height, layers: nodes.map(list) };
-}
-
-function layersOf(nodes: readonly LayerNode[]): PaintedLayer[] {
-  return nodes.flatMap((node) => (node.kind === 'layer' ? [node] : layersOf(node.children)));
 }
 
 async function readTwo({
@@ -364,51 +314,9 @@ async function flatAt(
   return flat.raster;
 }
 
-/** A painted part back on its canvas. */
-function onCanvas(
-  { raster, x, y }: Pick<PaintedLayer, 'raster' | 'x' | 'y'>,
-  { width, height }: LayerStack,
-): Raster {
-  if (raster.width === width && raster.height === height) return raster;
-  const { channels } = raster;
-  const data = raster.data.slice(0, 0);
-  const whole = new (data.constructor as Uint16ArrayConstructor)(channels * width * height);
-  for (let v = 0; v < raster.height; v++)
-    whole.set(
-      raster.data.subarray(channels * v * raster.width, channels * (v + 1) * raster.width),
-      channels * ((y + v) * width + x),
-    );
-  return { ...raster, width, height, data: whole };
-}
-
 async function shown(raster: Raster): Promise<ImageBitmap> {
   const bitmap = await bitmapOf(raster, app.screen);
   return transfer(bitmap, [bitmap]);
-}
-
-function seenOf(reading: LayersReading, does: ReadonlyMap<string, readonly LayerDoes[]>): SeenLayers {
-  const layers = reading.layers.map(
-    ({ path, worth, areaShare, redundant, why, kind, mergeableWith }): SeenLayer => ({
-      path,
-      mean: worth.mean,
-      p95: worth.p95,
-      areaShare,
-      redundant,
-      why,
-      kind,
-      mergeableWith,
-      does: doesSentence(does.get(path) ?? []),
-      map: worthMap(worth.map),
-    }),
-  );
-  const map = { width: 1, height: 1, data: new Float32Array(1) };
-  const plain = reading.layers.map((layer) => ({
-    ...layer,
-    worth: { ...layer.worth, map },
-    without: null,
-  }));
-  const { options, merges } = reading;
-  return { layers, options, merges, reading: { layers: plain, options, merges } };
 }
 
 expose(desk);
