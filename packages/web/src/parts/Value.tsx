@@ -1,3 +1,4 @@
+import '../style/value.css';
 import { type KeyboardEvent, type PointerEvent, useRef, useState } from 'react';
 import { number } from './ReadingDetails.tsx';
 
