@@ -114,7 +114,7 @@ export { MOOD_AXES, MOOD_AXIS_NAMES, type MoodAxisKind } from './intent/moodAxes
 export { type MoodDistance, type MoodMeasures, moodDistance } from './intent/moodDistance.ts';
 export { MOOD_WORDS, type MoodWord, placeOf } from './intent/moodWords.ts';
 export { type Checked, checkBaseline, checkIntent } from './intent/schema.ts';
-export type { BlendMode } from './layers/blend.ts';
+export { BLEND_MODES, type BlendMode } from './layers/blend.ts';
 export { compositeStack, type LayerCanvas, layerCanvas } from './layers/canvas.ts';
 export { largestDifference, whereDifferent } from './layers/compare.ts';
 export { differenceLayer } from './layers/difference.ts';

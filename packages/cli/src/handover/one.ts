@@ -8,9 +8,7 @@ import {
   type GamutLook,
   gamutLook,
   makeCloseView,
-  paletteCss,
   paletteOf,
-  paletteTokens,
   type Recipe,
   type RecipeTable,
   readyRecipe,
@@ -25,7 +23,6 @@ import {
 } from '@halflight/engine';
 import { type Codec, type Decoded, FileTrouble } from '@halflight/files';
 import {
-  holdCss,
   holdJson,
   holdMarkup,
   holdPdf,
@@ -36,6 +33,7 @@ import {
   type Written,
   writeAbstractProfile,
   writeClf,
+  writePalette,
   writePicture,
 } from '@halflight/files/handover';
 import { encodeGreyPng, readBytes, writeAtomically } from '@halflight/files/node';
@@ -178,13 +176,10 @@ async function makeFiles(
   if (order.palette) {
     const colours = paletteOf(censusOf(decoded, recipe, close));
     const hexes = colours.map(({ hex }) => hex);
-    const tokens = paletteTokens(colours, title);
-    const json = `${JSON.stringify(tokens, null, 2)}\n`;
-    holdJson(json, tokens, `${name}.palette.json`);
-    await save(`${name}.palette.json`, text(json));
-    const css = paletteCss(colours, title);
-    holdCss(css, hexes, `${name}.palette.css`);
-    await save(`${name}.palette.css`, text(css));
+    for (const kind of ['json', 'css'] as const) {
+      const file = `${name}.palette.${kind}`;
+      await save(file, text(writePalette(kind, colours, title, file)));
+    }
     const face = await typeface();
     const svg = sheetSvg(layOut(palettePage(title, colours), LONG, face), face);
     holdMarkup(svg, { counts: { svg: 1, title: 1 }, texts: [], fills: hexes }, `${name}.palette.svg`);

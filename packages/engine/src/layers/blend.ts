@@ -50,6 +50,9 @@ export const NON_SEPARABLE = {
 
 export type BlendMode = keyof typeof SEPARABLE | keyof typeof NON_SEPARABLE;
 
+/** All blend modes, in the order of the standard. */
+export const BLEND_MODES = [...Object.keys(SEPARABLE), ...Object.keys(NON_SEPARABLE)] as readonly BlendMode[];
+
 function luminosity(c: Colour): number {
   return 0.3 * c[0] + 0.59 * c[1] + 0.11 * c[2];
 }

@@ -1,4 +1,4 @@
-import type { BlendMode, Operator } from '@halflight/engine';
+import { BLEND_MODES, type BlendMode, type Operator } from '@halflight/engine';
 
 /**
  * Values of `composite-op`: OpenRaster's, each a blend mode with source-over or an operator with the normal mode, and
@@ -7,23 +7,7 @@ import type { BlendMode, Operator } from '@halflight/engine';
  * Source: OpenRaster Layer Stack specification 0.0.5 and W3C Compositing and Blending Level 1; the names of operators
  * that OpenRaster does not list are those of the older SVG Compositing Specification.
  */
-const BLENDS: readonly BlendMode[] = [
-  'multiply',
-  'screen',
-  'overlay',
-  'darken',
-  'lighten',
-  'color-dodge',
-  'color-burn',
-  'hard-light',
-  'soft-light',
-  'difference',
-  'exclusion',
-  'hue',
-  'saturation',
-  'color',
-  'luminosity',
-];
+const BLENDS = BLEND_MODES.filter((mode) => mode !== 'normal');
 const OPERATORS: Readonly<Record<string, Operator>> = {
   clear: 'clear',
   src: 'copy',

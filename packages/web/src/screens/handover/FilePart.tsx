@@ -11,6 +11,7 @@ import {
 } from '@halflight/engine';
 import { proxy } from 'comlink';
 import type { Work } from '../../document/work.ts';
+import { Bits } from '../../parts/Bits.tsx';
 import { Chosen } from '../../parts/Chosen.tsx';
 import { NoteFrame } from '../../parts/NoteFrame.tsx';
 import { Value } from '../../parts/Value.tsx';
@@ -100,15 +101,7 @@ export function FilePart({ picture, recipe }: { picture: OpenedPicture; recipe: 
         />{' '}
         with{' '}
         {lossless ? (
-          <Chosen
-            label="Bits of each channel"
-            value={String(depth)}
-            options={[
-              ['8', '8 bits'],
-              ['16', '16 bits'],
-            ]}
-            onChoose={(value) => settle({ depth: value === '16' ? 16 : 8 })}
-          />
+          <Bits depth={depth} onChoose={(next) => settle({ depth: next })} />
         ) : (
           <>
             8 bits at quality{' '}

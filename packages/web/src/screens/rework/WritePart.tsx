@@ -2,6 +2,7 @@ import { DELIVERY_SPACES, repaintPlaces } from '@halflight/engine';
 import { go } from '../../app/route.ts';
 import { recipeOf } from '../../document/recipe.ts';
 import type { Work } from '../../document/work.ts';
+import { Bits } from '../../parts/Bits.tsx';
 import { Chosen } from '../../parts/Chosen.tsx';
 import { Troubles } from '../../parts/Troubles.tsx';
 import { Waiting } from '../../parts/Waiting.tsx';
@@ -50,21 +51,7 @@ export function WritePart({ work, picture }: { work: Work; picture: OpenedPictur
           options={Object.entries(FORMATS).map(([value, { words }]) => [value, words])}
           onChoose={(value) => choose({ format: value as Writing['format'] })}
         />{' '}
-        with{' '}
-        {deep ? (
-          <Chosen
-            label="Bits of each channel"
-            value={String(depth)}
-            options={[
-              ['8', '8 bits'],
-              ['16', '16 bits'],
-            ]}
-            onChoose={(value) => choose({ depth: value === '16' ? 16 : 8 })}
-          />
-        ) : (
-          '8 bits'
-        )}{' '}
-        in{' '}
+        with {deep ? <Bits depth={depth} onChoose={(next) => choose({ depth: next })} /> : '8 bits'} in{' '}
         <span className="held">
           <Chosen
             label="Colour space of the file"

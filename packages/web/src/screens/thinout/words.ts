@@ -1,4 +1,12 @@
-import { countWord, type FlattenStage, IDLE_WORDS, listOf, percent, sentence } from '@halflight/engine';
+import {
+  BLEND_MODES,
+  countWord,
+  type FlattenStage,
+  IDLE_WORDS,
+  listOf,
+  percent,
+  sentence,
+} from '@halflight/engine';
 import { number } from '../../parts/ReadingDetails.tsx';
 import type { ListedLayer, SeenLayer, SeenLayers } from '../../workers/layers/desk.ts';
 
@@ -149,22 +157,6 @@ export function lostWords({ lost }: FlattenStage, depth: number): string {
 /** Modes that a picture can be given, by the name of OpenRaster. */
 export const MODES: readonly (readonly [string, string])[] = [
   ['src-over', 'normal'],
-  ...[
-    'multiply',
-    'screen',
-    'overlay',
-    'darken',
-    'lighten',
-    'color-dodge',
-    'color-burn',
-    'hard-light',
-    'soft-light',
-    'difference',
-    'exclusion',
-    'hue',
-    'saturation',
-    'color',
-    'luminosity',
-  ].map((mode) => [mode, mode] as const),
+  ...BLEND_MODES.filter((mode) => mode !== 'normal').map((mode) => [mode, mode] as const),
   ['plus', 'lighter'],
 ];

@@ -19,7 +19,7 @@ const WRITTEN = 0.8;
 const LOSSLESS: readonly EncodeOptions['format'][] = ['png', 'tiff'];
 
 /** PNGs of more bytes than this, raw, are written and read back in pieces that nobody holds. */
-const LARGE_BYTES = 48e6;
+const LARGE_BYTES = 24e6;
 
 /**
  * The edited picture as a file: the kernel makes row after row while they are written, so that nobody holds the
