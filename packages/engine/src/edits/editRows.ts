@@ -7,16 +7,15 @@ import { fastEncoder, linearTables } from '../colour/transfer.ts';
 import type { Raster } from '../views/raster.ts';
 import type { ReadyRecipe } from './compile.ts';
 import { ditherAt } from './dither.ts';
+import { type Coverage, eightBitRows, MOST_AREAS } from './eightBitRows.ts';
 
 export interface EditTarget {
   readonly space: ColourSpace;
   readonly depth: 8 | 16;
 }
 
-/** Remembered colours: paintings repeat themselves, and a direct look-up is exact. */
+/** Remembered colours where 16 bits take part: paintings repeat themselves, and a direct look-up is exact. */
 const REMEMBERED = 1 << 16;
-/** With more areas a colour and what covers it no longer fit one key. */
-const MOST_AREAS = 5;
 /**
  * Covers this near to none or to all are none or all: edges that follow the painting leave traces of an area
  * everywhere, which nobody sees and which would keep colours from being remembered.
@@ -51,7 +50,6 @@ export function rowEditor(
   const covers = new Float64Array(fills.length);
   const one = new Float64Array(3);
   const code = new Float64Array(3);
-  const memory = fills.length <= MOST_AREAS ? openMemory() : null;
 
   /** Light of pixel `i` in linear sRGB, to `one`. */
   const readLight = (i: number): void => {
@@ -76,24 +74,36 @@ export function rowEditor(
     return true;
   };
 
+  const coverage: Coverage = {
+    areas: fills.length,
+    row: (y) => {
+      if (fills.length === 0) return;
+      for (let x = 0; x < width; x++) {
+        readLight(channels * (y * width + x));
+        oklabInto(guide, 3 * x, one[0], one[1], one[2]);
+      }
+      for (let k = 0; k < fills.length; k++) fills[k](guide, y, lines[k]);
+    },
+    at: (x) => {
+      let cover = 0;
+      for (let k = 0; k < lines.length; k++) {
+        const part = lines[k][x];
+        covers[k] = part < TRACE ? 0 : part > 1 - TRACE ? 1 : part;
+        cover = covers[k] === 0 ? cover : covers[k] === 1 && cover >= 0 ? cover | (1 << k) : -1;
+      }
+      return cover;
+    },
+  };
+  const few = fills.length <= MOST_AREAS;
+  if (few && depth === 8 && dithered) return eightBitRows(raster, { edit: editPixel, code }, coverage);
+  const memory = few ? openMemory() : null;
+
   return (from, to, out) => {
     let o = 0;
     for (let y = from; y < to; y++) {
-      if (lines.length > 0) {
-        for (let x = 0; x < width; x++) {
-          readLight(channels * (y * width + x));
-          oklabInto(guide, 3 * x, one[0], one[1], one[2]);
-        }
-        for (let k = 0; k < fills.length; k++) fills[k](guide, y, lines[k]);
-      }
+      coverage.row(y);
       for (let x = 0, i = channels * y * width; x < width; x++, i += channels, o += channels) {
-        // Bit by bit which areas cover it; −1 where one does so in part.
-        let cover = 0;
-        for (let k = 0; k < lines.length; k++) {
-          const part = lines[k][x];
-          covers[k] = part < TRACE ? 0 : part > 1 - TRACE ? 1 : part;
-          cover = covers[k] === 0 ? cover : covers[k] === 1 && cover >= 0 ? cover | (1 << k) : -1;
-        }
+        const cover = coverage.at(x);
         const changed = memory && cover >= 0 ? memory(data, i, cover, code, editPixel) : editPixel(i);
         const nudge = changed && dithered ? ditherAt(x, y) : 0;
         for (let c = 0; c < 3; c++)

@@ -42,7 +42,9 @@ export function viewEditor(
         one[2] = view.rgb[at + 2];
         for (let k = 0; k < lines.length; k++) covers[k] = lines[k][x];
         if (ready.edit(one, 0, covers, 0)) hold(one, 0);
-        out.set(one, at);
+        out[at] = one[0];
+        out[at + 1] = one[1];
+        out[at + 2] = one[2];
       }
     }
   };

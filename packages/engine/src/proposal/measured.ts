@@ -112,9 +112,7 @@ function tonesOf({ count, rgb, weight, focus }: WholeColours): {
   const L = new Float64Array(count);
   for (let i = 0; i < count; i++)
     L[i] = Math.max(0, lightness(luminance(rgb[3 * i], rgb[3 * i + 1], rgb[3 * i + 2])));
-  const order = Uint32Array.from(L.keys()).sort((a, b) => L[a] - L[b]);
-  const sorted = Float64Array.from(order, (i) => L[i]);
-  const weights = Float64Array.from(order, (i) => weight[i]);
+  const [sorted, weights] = rising(L, weight);
   const [low, high] = count > 0 ? sortedPercentiles(sorted, weights, [0.05, 0.95]) : [0, 0];
   const mean = (of: Float64Array): number => {
     let sum = 0;
@@ -131,6 +129,13 @@ function tonesOf({ count, rgb, weight, focus }: WholeColours): {
     range: high - low,
     difference: Number.isNaN(difference) ? null : difference,
   };
+}
+
+/** Values in rising order with their weights; where all weigh alike the order of equal ones says nothing. */
+function rising(values: Float64Array, weight: Float64Array): [Float64Array, Float64Array] {
+  if (weight.every((w) => w === weight[0])) return [values.slice().sort(), weight];
+  const order = Uint32Array.from(values.keys()).sort((a, b) => values[a] - values[b]);
+  return [Float64Array.from(order, (i) => values[i]), Float64Array.from(order, (i) => weight[i])];
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

@@ -33,8 +33,20 @@ export function planOf(intent: HueIntent | undefined, families: readonly HueFami
 /** Plans that the artist named: they do not depend on the picture, and a search asks for them a thousand times. */
 const named = new WeakMap<HueIntent, HuePlan>();
 
+/** Spreads of plans, each once: a search asks for them a thousand times. */
+const spreads = new WeakMap<HuePlan, number>();
+
 /** Spread of a picture that uses all planned hues alike: what the plan itself allows. */
-export function plannedSpread({ inside, accentOnly }: HuePlan): number {
+export function plannedSpread(plan: HuePlan): number {
+  let spread = spreads.get(plan);
+  if (spread === undefined) {
+    spread = spreadOf(plan);
+    spreads.set(plan, spread);
+  }
+  return spread;
+}
+
+function spreadOf({ inside, accentOnly }: HuePlan): number {
   const weight = inside.map((v, h) => v + accentOnly[h]);
   const sum = weight.reduce((s, v) => s + v, 0);
   return sum > 0 ? effectiveHues(hueDensity(weight.map((v) => v / sum))) : 1;

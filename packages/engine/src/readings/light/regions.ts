@@ -55,10 +55,51 @@ function segmentationOf(view: View): Segmentation {
 
 /** Superpixels of a view and their means. */
 export function regionsOf(view: View): Regions {
-  const { width, height } = view;
   const segmentation = segmentationOf(view.editOf ?? view);
-  const { count, labels } = segmentation;
+  const { count } = segmentation;
+  const shapes = shapesOf(segmentation);
+  const { mean, grain } = colours(view, segmentation, shapes.area);
+  const lx = new Float64Array(count);
+  const ly = new Float64Array(count);
+  const l = new Float64Array(count);
+  const usable = new Uint8Array(count);
+  for (let s = 0; s < count; s++) {
+    const [r, g, b] = [mean[3 * s], mean[3 * s + 1], mean[3 * s + 2]];
+    const colour = logColour(r, g, b);
+    lx[s] = colour.x;
+    ly[s] = colour.y;
+    l[s] = colour.l;
+    usable[s] = Math.min(r, g, b) > DARKEST && Math.max(r, g, b) < BRIGHTEST ? 1 : 0;
+  }
+  return {
+    segmentation,
+    count,
+    ...shapes,
+    rgb: mean,
+    x: lx,
+    y: ly,
+    l,
+    usable,
+    grain,
+  };
+}
 
+/** What superpixels are without their colours. */
+type Shapes = Pick<Regions, 'area' | 'px' | 'py' | 'first' | 'neighbour' | 'border'>;
+
+/** Shapes of superpixels that are still in use: an edit has those of the picture it was made from. */
+const knownShapes = new WeakMap<Segmentation, Shapes>();
+
+function shapesOf(segmentation: Segmentation): Shapes {
+  let shapes = knownShapes.get(segmentation);
+  if (!shapes) {
+    shapes = { ...middles(segmentation), ...neighbours(segmentation) };
+    knownShapes.set(segmentation, shapes);
+  }
+  return shapes;
+}
+
+function middles({ width, height, labels, count }: Segmentation): Pick<Regions, 'area' | 'px' | 'py'> {
   const area = new Float64Array(count);
   const px = new Float64Array(count);
   const py = new Float64Array(count);
@@ -75,33 +116,7 @@ export function regionsOf(view: View): Regions {
     px[s] /= area[s];
     py[s] /= area[s];
   }
-  const { mean, grain } = colours(view, segmentation, area);
-  const lx = new Float64Array(count);
-  const ly = new Float64Array(count);
-  const l = new Float64Array(count);
-  const usable = new Uint8Array(count);
-  for (let s = 0; s < count; s++) {
-    const [r, g, b] = [mean[3 * s], mean[3 * s + 1], mean[3 * s + 2]];
-    const colour = logColour(r, g, b);
-    lx[s] = colour.x;
-    ly[s] = colour.y;
-    l[s] = colour.l;
-    usable[s] = Math.min(r, g, b) > DARKEST && Math.max(r, g, b) < BRIGHTEST ? 1 : 0;
-  }
-  return {
-    segmentation,
-    count,
-    area,
-    rgb: mean,
-    x: lx,
-    y: ly,
-    l,
-    px,
-    py,
-    usable,
-    grain,
-    ...neighbours(segmentation),
-  };
+  return { area, px, py };
 }
 
 /** Share of a region's pixels that must be left when its rim is not counted. */
