@@ -72,17 +72,20 @@ export function openPreviewer(onLost: () => void): Previewer {
     dragging: boolean,
   ): Promise<HTMLCanvasElement | null> => {
     const side = SIDES[speed];
-    if (shown?.picture !== picture || shown.side !== side) {
-      if (shown?.picture !== picture) covers.clear();
-      mine.setPicture(await pictures.desk.cardSource(side));
-      shown = { picture, side };
-    }
+    if (shown?.picture !== picture) covers.clear();
+    const isShown = (): boolean => shown?.picture === picture && shown.side === side;
+    const source = isShown() ? null : await pictures.desk.cardSource(side);
     const passes = await pictures.desk.bake(recipe, space, side, !dragging);
     if (passes === null) return null;
     const maps = await Promise.all(
       passes.map(({ areaOf }) => (areaOf === null ? null : coverOf(recipe.steps[areaOf], side))),
     );
-    if (!mine.alive()) return null;
+    if (!mine.alive() || (source === null && !isShown())) return null;
+    if (source) {
+      // Another size empties the canvas: not before all that is to be drawn on it is there.
+      mine.setPicture(source);
+      shown = { picture, side };
+    }
     draw(mine, () => mine.draw(passes, maps));
     return mine.canvas;
   };

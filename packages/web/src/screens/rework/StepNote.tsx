@@ -55,9 +55,10 @@ export function StepNote({
             onFocus={() => set({ pointedNote: name })}
             onBlur={() => set({ pointedNote: null })}
           >
-            {areaWords(step)}
+            {/* The stop belongs to the words, or it would begin a line of its own after several lines of them. */}
+            {areaWords(step)}.
           </button>
-          .{step.on ? '' : ' Switched off.'}
+          {step.on ? '' : ' Switched off.'}
         </h3>
         {step.area && step.area.parts.length > 0 && <AreaThumb step={step} at={at} />}
       </div>
