@@ -83,10 +83,12 @@ function inOneMemory(stream: ReadableStream<Uint8Array<ArrayBuffer>>, size: numb
   try {
     const reader = stream.getReader({ mode: 'byob' });
     return async () => {
-      const { done, value } = await reader.read(new Uint8Array(memory));
-      if (done) return null;
-      memory = value.buffer;
-      return value;
+      const view = new Uint8Array(memory);
+      // Whole pieces where the browser can: what it has at hand is a sixteenth of one.
+      const { value } = await reader.read(view, { min: view.length });
+      if (value) memory = value.buffer;
+      // The last piece may come together with the end.
+      return value && value.length > 0 ? value : null;
     };
   } catch {
     return null;

@@ -5,8 +5,8 @@ declare class FileReaderSync {
   readAsArrayBuffer(blob: Blob): ArrayBuffer;
 }
 
-/** Bytes that are fetched at once. */
-const WINDOW = 2 ** 20;
+/** Bytes that are fetched at once: a call takes some milliseconds, whatever it brings. */
+const WINDOW = 2 ** 22;
 
 /**
  * A chosen file in pieces, to be asked for in a worker. Throws the browser's `NotReadableError` when the file was
