@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { PER_100_MIRED } from '../../../src/readings/light/locus.ts';
+import { miredOf, PER_100_MIRED } from '../../../src/readings/light/locus.ts';
 import { logColour } from '../../../src/readings/light/logColour.ts';
 import { SITUATIONS } from '../../../src/readings/light/situations.ts';
 
@@ -11,6 +11,27 @@ test('100 mired along the locus at D65 are (0.27, 0.65) in log-chromaticity, fro
 test('the lamp at night is illuminant A of CIE 15 (2856 K): its mired are counted from there', () => {
   const lamp = SITUATIONS.find((s) => s.name === 'lampAtNight')!;
   expect(lamp.mired).toBeCloseTo(1e6 / 2856 - 1e6 / 9000, 6);
+});
+
+/** Linear sRGB of a chromaticity, luminance 1 (matrix of IEC 61966-2-1, inverted). */
+function linearOf([x, y]: readonly [number, number]): [number, number, number] {
+  const [X, Z] = [x / y, (1 - x - y) / y];
+  return [
+    3.2404542 * X - 1.5371385 - 0.4985314 * Z,
+    -0.969266 * X + 1.8760108 + 0.041556 * Z,
+    0.0556434 * X - 0.2040259 + 1.0572252 * Z,
+  ];
+}
+
+// Chromaticities of CIE 15 (2° observer); D50 is 5003 K, D65 6504 K, A 2856 K.
+test.each([
+  ['A', [0.44757, 0.40745], 2856],
+  ['D50', [0.34567, 0.3585], 5003],
+] as const)('the shift from D65 to illuminant %s in mired, within 3 percent', (_, xy, kelvin) => {
+  const to = logColour(...linearOf(xy));
+  const from = logColour(...linearOf([0.31272, 0.32903]));
+  const mired = miredOf({ x: to.x - from.x, y: to.y - from.y })!;
+  expect(Math.abs(mired / (1e6 / kelvin - 1e6 / 6504) - 1)).toBeLessThan(0.03);
 });
 
 test.each(SITUATIONS.map((s) => [s.title, s] as const))(
