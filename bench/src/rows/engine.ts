@@ -11,6 +11,7 @@ import { openCodec, readPicture } from '@halflight/files/node';
 import type { Figure } from '../figure.ts';
 import { noisyPicture, paintedPicture } from '../pictures.ts';
 import { race } from '../time.ts';
+import { scikitSlic } from './slic.ts';
 
 /** The steps of the engine on one core, and a second look with another intent: a painting, then pure noise. */
 export async function engineRows(): Promise<Figure[]> {
@@ -44,12 +45,22 @@ async function rowsOf(title: string, path: string): Promise<Figure[]> {
     3,
     Object.fromEntries(READINGS.map((kind) => [kind.title, () => kind.read(anew(input))])),
   );
+  const slic = scikitSlic(input.views.middle);
   const perPixel = (ms: number): number => (1e6 * ms) / (raster.width * raster.height);
   return [
     { what: `census of ${title}, one core`, value: perPixel(steps.census), unit: 'ns a pixel', goal: 12 },
     { what: '  views, one core', value: perPixel(steps.views), unit: 'ns a pixel' },
     { what: '  all readings and findings', value: looks.first, unit: 'ms' },
-    ...Object.entries(kinds).map(([name, value]): Figure => ({ what: `    ${name}`, value, unit: 'ms' })),
+    ...Object.entries(kinds).map(
+      ([name, value]): Figure => ({
+        what: `    ${name}`,
+        value,
+        unit: 'ms',
+        ...(name === 'Light' && slic
+          ? { reference: { what: 'SLIC of scikit-image alone', value: slic } }
+          : {}),
+      }),
+    ),
     { what: '  second look, another hue plan', value: looks.second, unit: 'ms', goal: 50 },
   ];
 }
