@@ -1,4 +1,5 @@
 import { DELIVERY_SPACES } from '@halflight/engine';
+import { breathe } from '../breathe.ts';
 import { upright } from '../container/exif.ts';
 import { writeProfile } from '../icc/write.ts';
 import type { EncodeOptions, RasterRows } from '../types.ts';
@@ -37,6 +38,8 @@ export async function writePng(picture: RasterRows, options: Omit<EncodeOptions,
       // Not waited for: the next rows are made while these are compressed.
       writer.write(filtered).catch(() => {});
       onProgress?.((y + count) / height);
+      // The stream's promises alone let no message in: a wish to stop would wait for the whole file.
+      await breathe();
     }
     await writer.close();
   } catch (error) {

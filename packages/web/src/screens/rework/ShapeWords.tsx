@@ -53,10 +53,12 @@ export function ShapeWords({ onShape }: { onShape: (shape: AreaShape) => void })
         an outline you draw
       </button>{' '}
       or{' '}
-      <button type="button" className="clause" onClick={() => draw('line')}>
-        a gradient
-      </button>
-      .
+      <span className="held">
+        <button type="button" className="clause" onClick={() => draw('line')}>
+          a gradient
+        </button>
+        .
+      </span>
     </>
   );
 }
