@@ -5,6 +5,9 @@ import type { Progress } from '../../picture/desk.ts';
 /** Share of an opening that decoding takes; the rest is counting and looking. */
 const DECODING = 0.6;
 
+/** Files below this are read whole: in pieces the library asks for some thousand bytes at a time, which takes its time. */
+const SMALL_BYTES = 16e6;
+
 let codec: Promise<Codec> | null = null;
 
 /** Loads the codec before it is asked for; the full one where the page may share memory. */
@@ -33,7 +36,8 @@ export async function decodePicture(
     const { decodeLayered } = await import('./layered.ts');
     return decodeLayered(file, name, ready, tell);
   }
-  return ready.decode(filePieces(file), { name, onProgress: tell });
+  const content = file.size < SMALL_BYTES ? new Uint8Array(await file.arrayBuffer()) : filePieces(file);
+  return ready.decode(content, { name, onProgress: tell });
 }
 
 async function openBest(appBase: string): Promise<Codec> {
