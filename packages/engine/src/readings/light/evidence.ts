@@ -74,13 +74,19 @@ export interface Said {
   readonly toDark: Float32Array;
 }
 
+/** What else each contact may be, 0…1: stripes or checks of pigment; one paint near and farther off in the air. */
+export interface Unlike {
+  readonly pattern: Float32Array;
+  readonly recedes: Float32Array;
+}
+
 const ramp = (v: number, from: number, width: number) => Math.min(1, Math.max(0, (v - from) / width));
 
 export function hear(
   pieces: Pieces,
   contacts: Contacts,
   misses: Misses,
-  pattern: Float32Array,
+  { pattern, recedes }: Unlike,
   t: Potentials,
 ): Said {
   const n = contacts.count;
@@ -97,9 +103,11 @@ export function hear(
     const darkN = ramp(dl, t.dropNeutral * drop, t.dropWidth * drop) * deep;
     const plain = 1 / (1 + (pattern[c] / t.pattern) ** 4);
     says[3 * c] = Math.exp(-0.5 * (misses.shade[c] / t.tauShade) ** 2) * dark * ramp(e, 0.04, 0.06);
-    says[3 * c + 1] = Math.exp(-0.5 * (e / t.tauNeutral) ** 2) * darkN * plain;
+    // What lies farther off in the air was not lit there, only veiled.
+    const solid = plain * (1 - recedes[c]);
+    says[3 * c + 1] = Math.exp(-0.5 * (e / t.tauNeutral) ** 2) * darkN * solid;
     says[3 * c + 2] =
-      Math.exp(-0.5 * (misses.opposite[c] / t.tauOpposite) ** 2) * dark * plain * ramp(e, 0.06, 0.06);
+      Math.exp(-0.5 * (misses.opposite[c] / t.tauOpposite) ** 2) * dark * solid * ramp(e, 0.06, 0.06);
     same[c] = Math.exp(-0.5 * (e / 0.06) ** 2 - dl / t.texture);
     const coarser = Math.abs(pieces.grain[contacts.bright[c]] - pieces.grain[contacts.dark[c]]);
     const w = contacts.weight[c] / (1 + coarser / t.grain);

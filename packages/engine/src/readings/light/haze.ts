@@ -19,13 +19,19 @@ const CLOSED = 1e-4;
  * the dark channel of He, Sun & Tang 2011, "Single image haze removal", IEEE PAMI 33. Without a sky nothing is said.
  */
 export function hazeOf(regions: Regions, excluded: Uint8Array): Haze {
-  const air = skyAtTheLand(regions, excluded);
-  if (!air || luminance(air[0], air[1], air[2]) < LEAST_SKY) return { amount: 0, colour: null };
+  const air = airOf(regions, excluded);
+  if (!air) return { amount: 0, colour: null };
   const veils: number[] = [];
   for (let i = 0; i < regions.count; i++) if (excluded[i] === JUDGED) veils.push(veilAt(regions, i, air));
   veils.sort((a, b) => a - b);
   const amount = veils[Math.floor(DARKEST_SHARE * (veils.length - 1))] ?? 0;
   return amount < LEAST_VEIL ? { amount: 0, colour: null } : { amount: Math.min(1, amount), colour: air };
+}
+
+/** Colour of the air, whether or not it lies over everything: that of a bright sky where it meets the land; null without. */
+export function airOf(regions: Regions, excluded: Uint8Array): Triple | null {
+  const air = skyAtTheLand(regions, excluded);
+  return air && luminance(air[0], air[1], air[2]) >= LEAST_SKY ? air : null;
 }
 
 /** Most air that can lie over a region: no channel may be left below nothing. */

@@ -1,3 +1,4 @@
+import type { Triple } from '../../colour/matrix.ts';
 import { carryNeutral } from './carry.ts';
 import { contactsOf } from './contacts.ts';
 import type { Ratio } from './curve.ts';
@@ -8,6 +9,7 @@ import type { Pairs } from './pairs.ts';
 import { patternOf } from './patterns.ts';
 import { piecesOf } from './pieces.ts';
 import { POTENTIALS, type Potentials } from './potentials.ts';
+import { recedes } from './recede.ts';
 import type { Regions } from './regions.ts';
 
 export interface Labelling {
@@ -22,17 +24,26 @@ export interface Labelling {
   readonly carriedFrom: Int32Array;
 }
 
-/** Labels of all valid regions in a light of ratio q = K/A. */
+/**
+ * Labels of all valid regions in a light of ratio q = K/A.
+ *
+ * @param air colour of the sky where it meets the land; null where none is seen
+ */
 export function labelRegions(
   regions: Regions,
   valid: Uint8Array,
   pairs: Pairs,
   q: Ratio,
+  air: Readonly<Triple> | null,
   t: Potentials = POTENTIALS,
 ): Labelling {
   const pieces = piecesOf(regions, valid);
   const contacts = contactsOf(pieces, pairs, t.near);
-  const said = hear(pieces, contacts, missesOf(contacts, q, t), patternOf(regions, pieces, contacts), t);
+  const unlike = {
+    pattern: patternOf(regions, pieces, contacts),
+    recedes: recedes(regions, pieces, contacts, air),
+  };
+  const said = hear(pieces, contacts, missesOf(contacts, q, t), unlike, t);
   const gaps = gapsOf(regions, pieces);
   const like = likest(pieces, gaps, t.likeColour);
   const touch = touching(regions, pieces);

@@ -5,7 +5,7 @@ import { chooseLight, nearChanges } from './choose.ts';
 import { type Changes, fullChange, type Ratio, shiftOf } from './curve.ts';
 import { contrastInPicture, declaredRatio } from './declared.ts';
 import { exclusions, GLOW, JUDGED, SKY } from './exclusions.ts';
-import { hazeOf } from './haze.ts';
+import { airOf, hazeOf } from './haze.ts';
 import { type Labelling, labelRegions } from './labels.ts';
 import { miredOf, tintHue } from './locus.ts';
 import { nearPairs, type Pairs } from './pairs.ts';
@@ -45,7 +45,7 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
   const silent = statement === 'unknown' || statement === 'none';
   const q = silent ? null : declared ? ratioFor(options.light!, declared, changes) : choice.fit!.q;
 
-  const labelling = q ? labelRegions(regions, valid, pairs, q) : null;
+  const labelling = q ? labelRegions(regions, valid, pairs, q, airOf(regions, excluded)) : null;
   const trace = traceOf(regions, excluded, pairs, labelling);
   const found = q ? placesOf(regions, trace, q) : [];
   keepPlaces(trace.flagged, found);

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import type { LightIntent } from '../../../src/intent/intent.ts';
 import { readLight } from '../../../src/readings/light/light.ts';
 import type { View } from '../../../src/views/view.ts';
 import { panels, WARM } from './surfaces.ts';
@@ -39,4 +40,54 @@ describe('air before the whole picture', () => {
     expect(shift).toBeNull();
     expect(evidence.reason).toContain('air');
   });
+});
+
+/** Rows of the air's gradient above the panels. */
+const FAR = 380;
+const SKY = 60;
+
+/**
+ * Panels with two of them in neutral shade, and above them land that recedes: five ridges of one dark paint, and the
+ * share of the air before them grows from below to above, by steps and along each of them (exponential extinction).
+ */
+function receding(): { view: View; planted: readonly number[]; panel: Uint8Array } {
+  const planted = [2, 5];
+  const { view, panel } = panels(WARM, { 2: 'neutral', 5: 'neutral' }, 600, 350);
+  const land = [0.06, 0.065, 0.08];
+  const rgb = new Float32Array(3 * 600 * (FAR + 350));
+  for (let y = 0; y < FAR; y++)
+    for (let x = 0; x < 600; x++) {
+      const up = 1 - (y - SKY + 12 * Math.sin(x / 40 + Math.floor(y / 64))) / (FAR - SKY);
+      const clear = y < SKY ? 0 : Math.exp(-0.35 * Math.floor(5 * up) - 0.5 * up);
+      const grain = y < SKY ? 1 : 1 + 0.02 * Math.sin(x * 1.3 + y * 0.7);
+      for (let c = 0; c < 3; c++)
+        rgb[3 * (600 * y + x) + c] = grain * (land[c] * clear + BLUE[c] * (1 - clear));
+    }
+  rgb.set(view.rgb, 3 * 600 * FAR);
+  return { view: { ...view, height: FAR + 350, rgb }, planted, panel };
+}
+
+test.each([
+  ['as it is read', undefined],
+  ['declared', { kind: 'surface', lit: WARM.key.map((k, c) => k + WARM.fill[c]), shade: WARM.fill }],
+] as const)('land that recedes into the air has no lit partner and is not flagged, light %s', (_, light) => {
+  const { view, planted, panel } = receding();
+  const result = readLight(view, { light: (light ?? null) as LightIntent | null });
+  const { width, height, neutral, opposite } = result;
+  let far = 0;
+  let found = 0;
+  let shade = 0;
+  for (let y = 0; y < height; y++)
+    for (let x = 0; x < width; x++) {
+      const flag = neutral.data[y * width + x] > 0 || opposite.data[y * width + x] > 0;
+      const below = y - FAR;
+      if (below < 0) far += flag ? 1 : 0;
+      else if (planted.includes(panel[below * 600 + x])) {
+        shade++;
+        if (neutral.data[y * width + x] > 0) found++;
+      }
+    }
+  expect(far / (FAR * width)).toBeLessThan(0.002);
+  // The same picture flags what is planted below: it is not silent altogether.
+  expect(found / shade).toBeGreaterThan(0.3);
 });
