@@ -5,7 +5,7 @@ import { round } from '../../drawings/arcs.ts';
 import type { Drawing, Shape } from '../../drawings/drawing.ts';
 import type { Reading } from '../reading.ts';
 import { logColour } from './logColour.ts';
-import { litInThisLight, wayOf } from './shadeColours.ts';
+import { wayOf, wayOfPlace } from './shadeColours.ts';
 import type { Shift } from './types.ts';
 import type { LightValue } from './value.ts';
 import { shiftInWords } from './words.ts';
@@ -25,9 +25,8 @@ export function drawLight({ value }: Reading<LightValue>): Drawing {
   if (!shift || !q) return { ...nothing(), sentence: 'Two greys: no light is known that colours them.' };
   const place = value.places[0];
   const full = 1 + (q[0] + q[1] + q[2]) / 3;
-  const lit: Triple = place ? litInThisLight(place, q) : [0.6, 0.6, 0.6];
-  const to = place ? luminance(...place.should) : luminance(...lit) / full;
-  const way = wayOf(lit, q, to, 12);
+  const grey: Triple = [0.6, 0.6, 0.6];
+  const way = place ? wayOfPlace(place, q, 12) : wayOf(grey, q, luminance(...grey) / full, 12);
   const placed = axes([...way, ...(place ? [place.lit, place.now] : [])], shift);
   const at = way.map(placed);
   const shapes: Shape[] = [
@@ -50,7 +49,7 @@ export function drawLight({ value }: Reading<LightValue>): Drawing {
     shapes.push(dot(now, [...place.now]), label(now, 'now', last[0] > now[0] ? 'end' : 'start'));
   }
   const side = place && placed([...place.now])[0] < last[0] ? 'start' : 'end';
-  shapes.push(dot(at[0], lit), label(at[0], 'lit', 'start'));
+  shapes.push(dot(at[0], way[0]), label(at[0], 'lit', 'start'));
   shapes.push(dot(last, way[way.length - 1]), label(last, place ? 'in this light' : 'shade', side));
   const how = shiftInWords({ ...value, shift });
   return {

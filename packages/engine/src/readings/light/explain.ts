@@ -1,5 +1,4 @@
-import { luminance } from '../../colour/cielab.ts';
-import { litInThisLight, wayOf } from './shadeColours.ts';
+import { wayOfPlace } from './shadeColours.ts';
 import { type ExplainedPair, type Explanation, LABELS, type LightResult } from './types.ts';
 
 /** Pairs shown of a place. */
@@ -56,7 +55,7 @@ const STEPS = 9;
 function placeAt({ places, q }: LightResult, s: number): Pick<Explanation, 'place' | 'way'> {
   const place = places.find(({ regions }) => regions.includes(s));
   if (!place || !q) return NOWHERE;
-  return { place, way: wayOf(litInThisLight(place, q), q, luminance(...place.should), STEPS) };
+  return { place, way: wayOfPlace(place, q, STEPS) };
 }
 
 function pairsOf({ trace, width, height }: LightResult, s: number): ExplainedPair[] {

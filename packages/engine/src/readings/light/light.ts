@@ -1,6 +1,7 @@
 import type { LightIntent } from '../../intent/intent.ts';
 import { reduceView } from '../../views/resample.ts';
 import type { Field, View } from '../../views/view.ts';
+import { veilOver, withoutAir } from './air.ts';
 import { chooseLight, nearChanges } from './choose.ts';
 import { type Changes, fullChange, type Ratio, shiftOf } from './curve.ts';
 import { contrastInPicture, declaredRatio } from './declared.ts';
@@ -9,9 +10,9 @@ import { airOf, hazeOf } from './haze.ts';
 import { type Labelling, labelRegions } from './labels.ts';
 import { miredOf, tintHue } from './locus.ts';
 import { nearPairs, type Pairs } from './pairs.ts';
-import { placesOf } from './places.ts';
+import { type Air, placesOf } from './places.ts';
 import { type Regions, regionsOf } from './regions.ts';
-import type { LightOptions, LightPlace, LightResult, Shift, Trace } from './types.ts';
+import type { Haze, LightOptions, LightPlace, LightResult, Shift, Trace } from './types.ts';
 import { verdictOf } from './verdict.ts';
 
 /** Long side of the view the light is read on; every length in this folder is in pixels of this size. */
@@ -25,6 +26,8 @@ const MOST_DROP = 3.2;
  * round, and nobody is told to be lit against it until a light is declared. Calibrated on the tuned scenes.
  */
 const DOUBTED = 0.35;
+/** Through more air than this nothing is told to be lit against the scene: what was taken off is not known so well. */
+const CLEAR = 0.1;
 
 /**
  * Reads the light of a picture from its close view; see `docs/light.md` for the method.
@@ -33,21 +36,27 @@ const DOUBTED = 0.35;
  */
 export function readLight(view: View, options: LightOptions = {}): LightResult {
   const work = reduceView(view, LIGHT_LONG_SIDE);
-  const regions = regionsOf(work);
-  const excluded = exclusions(work, regions, options.leftOut ?? null);
+  const seen = regionsOf(work);
+  const excluded = exclusions(work, seen, options.leftOut ?? null);
+  const haze = hazeOf(seen, excluded);
   const valid = excluded.map((e) => (e === JUDGED ? 1 : 0));
-  const pairs = nearPairs(regions, valid, RADIUS, MOST_DROP);
-  const changes = nearChanges(pairs);
-  const haze = hazeOf(regions, excluded);
-  const choice = chooseLight(regions, valid, pairs, changes, haze.colour);
   const declared = declaredRatio(options.light);
+  const air: Air | null = haze.colour && { colour: haze.colour, veil: veilOver(seen, excluded, haze.colour) };
+  const asSeen = choiceOn(seen, valid, haze.colour);
+  // The light behind the air is the truer one; what speaks only through the air is taken as it is seen.
+  const behind = air && choiceOn(withoutAir(seen, air.veil, air.colour), valid, air.colour);
+  const cleared = behind !== null && (declared !== null || behind.choice.candidate !== null);
+  const { regions, pairs, changes, choice } = cleared ? behind : asSeen;
   const { statement, evidence } = verdictOf(choice, declared !== null);
   const silent = statement === 'unknown' || statement === 'none';
   const q = silent ? null : declared ? ratioFor(options.light!, declared, changes) : choice.fit!.q;
 
-  const labelling = q ? labelRegions(regions, valid, pairs, q, airOf(regions, excluded)) : null;
-  const trace = traceOf(regions, excluded, pairs, labelling);
-  const found = q ? placesOf(regions, trace, q) : [];
+  const labelling = q ? labelRegions(regions, valid, pairs, q, airOf(seen, excluded)) : null;
+  const trace = traceOf(seen, excluded, pairs, labelling);
+  if (cleared && air)
+    for (let i = 0; i < seen.count; i++)
+      if (trace.flagged[i] === 2 && air.veil[i] > CLEAR) trace.flagged[i] = 0;
+  const found = q ? placesOf(regions, trace, q, cleared ? air : null) : [];
   keepPlaces(trace.flagged, found);
   const first = areasOf(regions, trace);
   const doubted = declared === null && first.opposite > DOUBTED * first.followed;
@@ -83,6 +92,12 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
     proposedOut: paint(regions, (i) => (excluded[i] === SKY || excluded[i] === GLOW ? 1 : 0)),
     trace,
   };
+}
+
+function choiceOn(regions: Regions, valid: Uint8Array, air: Haze['colour']) {
+  const pairs = nearPairs(regions, valid, RADIUS, MOST_DROP);
+  const changes = nearChanges(pairs);
+  return { regions, pairs, changes, choice: chooseLight(regions, valid, pairs, changes, air) };
 }
 
 /** In degrees; null when one of them has no direction. */

@@ -3,7 +3,7 @@ import type { Ratio } from './curve.ts';
 import { outlineOf } from './outline.ts';
 import type { Regions } from './regions.ts';
 import { shadeOf, turnedBack } from './shadeColours.ts';
-import type { LightPlace, Trace } from './types.ts';
+import type { Haze, LightPlace, Trace } from './types.ts';
 
 /** Smaller places are specks, in shares of the picture. Our default. */
 const SPECK = 0.0015;
@@ -13,6 +13,12 @@ const JOIN = 0.35;
 const OUTLINE = 1.5;
 
 type Colour = [number, number, number];
+
+/** Air that was taken off the regions: its colour, and its share over each of them. */
+export interface Air {
+  readonly colour: NonNullable<Haze['colour']>;
+  readonly veil: Float64Array;
+}
 
 const luminance = (c: ArrayLike<number>, at = 0) => luminanceOfRgb(c[at], c[at + 1], c[at + 2]);
 
@@ -74,8 +80,12 @@ function shareWithinPieces({ flagged, pieceOf }: Trace, logs: Float64Array, sum:
   }
 }
 
-/** Joined areas of flagged regions with their three colours, the largest first. */
-export function placesOf(regions: Regions, trace: Trace, q: Ratio): LightPlace[] {
+/**
+ * Joined areas of flagged regions with their three colours, the largest first.
+ *
+ * @param air what was taken off the regions: it lies over the three colours again
+ */
+export function placesOf(regions: Regions, trace: Trace, q: Ratio, air: Air | null = null): LightPlace[] {
   const { count, first, neighbour } = regions;
   const { width, height, labels } = regions.segmentation;
   const { lit, partners } = litPartners(regions, trace);
@@ -111,6 +121,7 @@ export function placesOf(regions: Regions, trace: Trace, q: Ratio): LightPlace[]
     const now: Colour = [0, 0, 0];
     const was: Colour = [0, 0, 0];
     const should: Colour = [0, 0, 0];
+    const veil: Colour = [0, 0, 0];
     let sum = 0;
     let told = 0;
     let probability = 0;
@@ -120,15 +131,19 @@ export function placesOf(regions: Regions, trace: Trace, q: Ratio): LightPlace[]
       sum += w;
       probability += w * trace.probability[4 * s + kind + 1];
       count += partners[s];
-      for (let c = 0; c < 3; c++) now[c] += w * regions.rgb[3 * s + c];
+      const clear = 1 - (air?.veil[s] ?? 0);
+      for (let c = 0; c < 3; c++) {
+        now[c] += w * clear * regions.rgb[3 * s + c];
+        veil[c] += w * (1 - clear) * (air?.colour[c] ?? 0);
+      }
       if (!(lit[3 * s] > 0)) continue;
       told += w;
       const partner = lit.subarray(3 * s, 3 * s + 3);
       const start = kind === 2 ? turnedBack(partner, q) : partner;
       const to = shadeOf(start, q, luminance(regions.rgb, 3 * s));
       for (let c = 0; c < 3; c++) {
-        was[c] += w * lit[3 * s + c];
-        should[c] += w * to[c];
+        was[c] += w * clear * lit[3 * s + c];
+        should[c] += w * clear * to[c];
       }
     }
     if (told === 0) return;
@@ -136,9 +151,14 @@ export function placesOf(regions: Regions, trace: Trace, q: Ratio): LightPlace[]
       now[c] /= sum;
       was[c] /= told;
       should[c] /= told;
+      veil[c] /= sum;
     }
     const gain = luminance(now) / luminance(should);
-    for (let c = 0; c < 3; c++) should[c] *= gain;
+    for (let c = 0; c < 3; c++) {
+      should[c] = gain * should[c] + veil[c];
+      now[c] += veil[c];
+      was[c] += veil[c];
+    }
     const outline = outlineOf(mark, width, height, id, OUTLINE);
     let [x0, y0, x1, y1] = [width, height, 0, 0];
     for (let k = 0; k < outline.length; k += 2) {
@@ -162,6 +182,7 @@ export function placesOf(regions: Regions, trace: Trace, q: Ratio): LightPlace[]
       lit: was,
       now,
       should,
+      ...(air && { air: veil }),
       partners: count,
     });
   });

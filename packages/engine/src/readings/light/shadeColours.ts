@@ -47,7 +47,18 @@ export function turnedBack(lit: ArrayLike<number>, q: Ratio): Triple {
   return [turned[0] * gain, turned[1] * gain, turned[2] * gain];
 }
 
-/** The lit side of a flagged place in the scene's light. */
-export function litInThisLight({ kind, lit }: Pick<LightPlace, 'kind' | 'lit'>, q: Ratio): Triple {
-  return kind === 'opposite' ? turnedBack(lit, q) : [lit[0], lit[1], lit[2]];
+/**
+ * The colours that the surface of a flagged place goes through in the scene's light, from lit to as dark as it is,
+ * behind the air that lies before it: `steps` of them.
+ */
+export function wayOfPlace(
+  { kind, lit, should, air = [0, 0, 0] }: Pick<LightPlace, 'kind' | 'lit' | 'should' | 'air'>,
+  q: Ratio,
+  steps: number,
+): Triple[] {
+  const clear: Triple = [lit[0] - air[0], lit[1] - air[1], lit[2] - air[2]];
+  const start = kind === 'opposite' ? turnedBack(clear, q) : clear;
+  return wayOf(start, q, luminance(should) - luminance(air), steps).map(
+    (colour): Triple => [colour[0] + air[0], colour[1] + air[1], colour[2] + air[2]],
+  );
 }

@@ -99,6 +99,8 @@ export interface LightPlace {
   readonly lit: readonly [number, number, number];
   readonly now: readonly [number, number, number];
   readonly should: readonly [number, number, number];
+  /** Light of the air before it, which is part of all three; absent where none was taken off. */
+  readonly air?: readonly [number, number, number];
   /** Pairs used: number of lit partners that spoke for it. */
   readonly partners: number;
 }
