@@ -9,7 +9,6 @@ const WHY_NOT = [
   'Taken for sky, so its light is not judged.',
   'Taken for something that glows by itself, so its light is not judged.',
   'You left this area out.',
-  'Far away in the haze: the air colours it, not the light.',
 ];
 
 /**

@@ -42,11 +42,10 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
   const valid = excluded.map((e) => (e === JUDGED ? 1 : 0));
   const declared = declaredRatio(options.light);
   const air: Air | null = haze.colour && { colour: haze.colour, veil: veilOver(seen, excluded, haze.colour) };
-  const asSeen = choiceOn(seen, valid, haze.colour);
   // The light behind the air is the truer one; what speaks only through the air is taken as it is seen.
   const behind = air && choiceOn(withoutAir(seen, air.veil, air.colour), valid, air.colour);
   const cleared = behind !== null && (declared !== null || behind.choice.candidate !== null);
-  const { regions, pairs, changes, choice } = cleared ? behind : asSeen;
+  const { regions, pairs, changes, choice } = cleared ? behind : choiceOn(seen, valid, haze.colour);
   const { statement, evidence } = verdictOf(choice, declared !== null);
   const silent = statement === 'unknown' || statement === 'none';
   const q = silent ? null : declared ? ratioFor(options.light!, declared, changes) : choice.fit!.q;

@@ -114,7 +114,7 @@ export interface Trace {
   readonly rgb: Float64Array;
   readonly px: Float64Array;
   readonly py: Float64Array;
-  /** Why a region was not judged: 0 judged, 1 too dark or too bright, 2 sky, 3 glowing, 4 left out by the artist, 5 haze. */
+  /** Why a region was not judged: 0 judged, 1 too dark or too bright, 2 sky, 3 glowing, 4 left out by the artist. */
   readonly excluded: Uint8Array;
   /** Pieces of one colour that regions were joined to, −1 where not judged; empty when the reading abstained. */
   readonly pieceOf: Int32Array;
