@@ -168,6 +168,8 @@ test.each(SIZES)('waiting and trouble at $name', async ({ name, ...size }) => {
   await openPicture(page, await files.picture('again.png', motley));
   await page.locator('input[type=file]').first().setInputFiles(broken);
   await page.getByRole('alert').waitFor();
+  // The work that was open is opened again.
+  await page.locator('.notes-part').waitFor({ state: 'detached' });
   await notesOf(page);
   await shot('trouble-full');
 });
