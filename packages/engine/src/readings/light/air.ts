@@ -1,7 +1,14 @@
 import type { Triple } from '../../colour/matrix.ts';
 import { SKY } from './exclusions.ts';
+import { veilAt } from './haze.ts';
 import { logColour } from './logColour.ts';
 import type { Regions } from './regions.ts';
+
+/** Air that was taken off the regions: its colour, and its share over each of them. */
+export interface Air {
+  readonly colour: Triple;
+  readonly veil: Float64Array;
+}
 
 /** Air is looked for in the darkest this share of what lies around, within so many pixels (half as many up and down). */
 const DARKEST_SHARE = 0.03;
@@ -19,10 +26,8 @@ const LEFT = 1e-5;
  * @param air colour of the air, linear light
  */
 export function veilOver(regions: Regions, excluded: Uint8Array, air: Triple): Float64Array {
-  const { count, rgb, area, px, py } = regions;
-  const most = Float64Array.from({ length: count }, (_, i) =>
-    Math.max(0, Math.min(rgb[3 * i] / air[0], rgb[3 * i + 1] / air[1], rgb[3 * i + 2] / air[2])),
-  );
+  const { count, area, px, py } = regions;
+  const most = Float64Array.from({ length: count }, (_, i) => Math.max(0, veilAt(regions, i, air)));
   const order = Int32Array.from(most, (_, i) => i).sort((a, b) => most[a] - most[b] || a - b);
   const low = new Float64Array(count);
   for (let i = 0; i < count; i++) {
@@ -58,7 +63,7 @@ function smooth({ count, area, px, py }: Regions, values: Float64Array): Float64
 }
 
 /** The same regions without the air before them: J = (I − v·A)/(1 − v). */
-export function withoutAir(regions: Regions, veil: Float64Array, air: Triple): Regions {
+export function withoutAir(regions: Regions, { colour: air, veil }: Air): Regions {
   const { count } = regions;
   const rgb = regions.rgb.slice();
   const x = new Float64Array(count);

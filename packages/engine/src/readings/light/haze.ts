@@ -17,9 +17,10 @@ const CLOSED = 1e-4;
  * Air between the picture and the eye: its colour is that of the sky where it meets the land, its amount the share of
  * that light which lies even over the darkest tenth of what is judged (in the channel that allows least of it). After
  * the dark channel of He, Sun & Tang 2011, "Single image haze removal", IEEE PAMI 33. Without a sky nothing is said.
+ *
+ * @param air colour of the air as `airOf` gives it
  */
-export function hazeOf(regions: Regions, excluded: Uint8Array): Haze {
-  const air = airOf(regions, excluded);
+export function hazeOf(regions: Regions, excluded: Uint8Array, air: Triple | null): Haze {
   if (!air) return { amount: 0, colour: null };
   const veils: number[] = [];
   for (let i = 0; i < regions.count; i++) if (excluded[i] === JUDGED) veils.push(veilAt(regions, i, air));
@@ -34,8 +35,8 @@ export function airOf(regions: Regions, excluded: Uint8Array): Triple | null {
   return air && luminance(air[0], air[1], air[2]) >= LEAST_SKY ? air : null;
 }
 
-/** Most air that can lie over a region: no channel may be left below nothing. */
-function veilAt({ rgb }: Regions, i: number, air: Triple): number {
+/** Most air that can lie over a region, as a share of the air's light: no channel may be left below nothing. */
+export function veilAt({ rgb }: Regions, i: number, air: Triple): number {
   return Math.min(rgb[3 * i] / air[0], rgb[3 * i + 1] / air[1], rgb[3 * i + 2] / air[2]);
 }
 

@@ -1,7 +1,7 @@
 import type { LightIntent } from '../../intent/intent.ts';
 import { reduceView } from '../../views/resample.ts';
 import type { Field, View } from '../../views/view.ts';
-import { veilOver, withoutAir } from './air.ts';
+import { type Air, veilOver, withoutAir } from './air.ts';
 import { chooseLight, nearChanges } from './choose.ts';
 import { type Changes, fullChange, type Ratio, shiftOf } from './curve.ts';
 import { contrastInPicture, declaredRatio } from './declared.ts';
@@ -10,7 +10,7 @@ import { airOf, hazeOf } from './haze.ts';
 import { type Labelling, labelRegions } from './labels.ts';
 import { miredOf, tintHue } from './locus.ts';
 import { nearPairs, type Pairs } from './pairs.ts';
-import { type Air, placesOf } from './places.ts';
+import { placesOf } from './places.ts';
 import { type Regions, regionsOf } from './regions.ts';
 import type { Haze, LightOptions, LightPlace, LightResult, Shift, Trace } from './types.ts';
 import { verdictOf } from './verdict.ts';
@@ -38,19 +38,20 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
   const work = reduceView(view, LIGHT_LONG_SIDE);
   const seen = regionsOf(work);
   const excluded = exclusions(work, seen, options.leftOut ?? null);
-  const haze = hazeOf(seen, excluded);
+  const horizon = airOf(seen, excluded);
+  const haze = hazeOf(seen, excluded, horizon);
   const valid = excluded.map((e) => (e === JUDGED ? 1 : 0));
   const declared = declaredRatio(options.light);
   const air: Air | null = haze.colour && { colour: haze.colour, veil: veilOver(seen, excluded, haze.colour) };
   // The light behind the air is the truer one; what speaks only through the air is taken as it is seen.
-  const behind = air && choiceOn(withoutAir(seen, air.veil, air.colour), valid, air.colour);
+  const behind = air && choiceOn(withoutAir(seen, air), valid, air.colour);
   const cleared = behind !== null && (declared !== null || behind.choice.candidate !== null);
   const { regions, pairs, changes, choice } = cleared ? behind : choiceOn(seen, valid, haze.colour);
   const { statement, evidence } = verdictOf(choice, declared !== null);
   const silent = statement === 'unknown' || statement === 'none';
   const q = silent ? null : declared ? ratioFor(options.light!, declared, changes) : choice.fit!.q;
 
-  const labelling = q ? labelRegions(regions, valid, pairs, q, airOf(seen, excluded)) : null;
+  const labelling = q ? labelRegions(regions, valid, pairs, q, horizon) : null;
   const trace = traceOf(seen, excluded, pairs, labelling);
   if (cleared && air)
     for (let i = 0; i < seen.count; i++)

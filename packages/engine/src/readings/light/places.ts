@@ -1,9 +1,10 @@
 import { luminance as luminanceOfRgb } from '../../colour/cielab.ts';
+import type { Air } from './air.ts';
 import type { Ratio } from './curve.ts';
 import { outlineOf } from './outline.ts';
 import type { Regions } from './regions.ts';
 import { shadeOf, turnedBack } from './shadeColours.ts';
-import type { Haze, LightPlace, Trace } from './types.ts';
+import type { LightPlace, Trace } from './types.ts';
 
 /** Smaller places are specks, in shares of the picture. Our default. */
 const SPECK = 0.0015;
@@ -13,12 +14,6 @@ const JOIN = 0.35;
 const OUTLINE = 1.5;
 
 type Colour = [number, number, number];
-
-/** Air that was taken off the regions: its colour, and its share over each of them. */
-export interface Air {
-  readonly colour: NonNullable<Haze['colour']>;
-  readonly veil: Float64Array;
-}
 
 const luminance = (c: ArrayLike<number>, at = 0) => luminanceOfRgb(c[at], c[at + 1], c[at + 2]);
 
