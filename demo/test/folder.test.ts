@@ -23,7 +23,7 @@ it('writes tagged pictures with their truth, and leaves nothing half done', asyn
   expect(meta.icc?.length).toBeGreaterThan(100);
   const truth = JSON.parse(await readFile(join(out, 'ferry-landing-3.truth.json'), 'utf8'));
   expect(truth.version).toBe(3);
-  expect(truth.planted.closed).toBeCloseTo(0.12);
+  expect(truth.planted.closed).toBeCloseTo(0.07);
   for (const file of Object.values(truth.masks) as string[]) expect(names).toContain(file);
   const mask = await sharp(join(out, truth.masks.opposite)).metadata();
   expect(mask.channels).toBe(1);

@@ -10,6 +10,7 @@ export function shedsOf(m: Materials): Shed[] {
   return [
     {
       ...common,
+      trim: m.redTrim!,
       thing: 'right shed',
       x: 8.15,
       far: 23.2,
@@ -32,7 +33,7 @@ export function shedsOf(m: Materials): Shed[] {
       length: 4.8,
       wall: 2.7,
       rise: 1.6,
-      heading: 6,
+      heading: 12,
       walls: m.paleWall!,
       roof: m.tin!,
     },
@@ -116,7 +117,7 @@ export function landing(m: Materials, seed: number): Body[] {
   // Crates, a barrel and a stack of pots on the landing.
   const box = (size: Vec, x: number, far: number, y: number, turn: number): Body => ({
     shape: { kind: 'box', size },
-    material: m.trim!,
+    material: m.crate!,
     at: at(x, DECK + y, far),
     turn: [0, turn, 0],
     thing: 'crates',
@@ -128,7 +129,7 @@ export function landing(m: Materials, seed: number): Body[] {
   );
   out.push({
     shape: { kind: 'cylinder', radius: 0.34, height: 0.85 },
-    material: m.beam!,
+    material: m.barrel!,
     at: at(6.2, DECK, 20.4),
     thing: 'crates',
   });

@@ -3,9 +3,8 @@ import { linearInto, oklabInto } from '@halflight/engine';
 import { blurred } from '../paint/guide.ts';
 import { surfaces } from './light.ts';
 import { FILL, KEY } from './materials.ts';
-import { smooth } from './numbers.ts';
-import { DECK } from './parts.ts';
 import type { Study } from './study.ts';
+import { turnAround } from './swapped.ts';
 import type { Tint, Version } from './versions.ts';
 
 /** Where a fault was planted, 0…1 by pixel of the study. */
@@ -17,17 +16,14 @@ export interface Planted {
 }
 
 /** The chromaticity that a place has in full light: what shade keeps when it only darkens. */
-const LIT = KEY.map((k, c) => 0.5 * k + 0.7 * FILL[c]!);
-/** Fill and key of the swapped light, K/A = s²/q with s the geometric mean of q = K/A. */
-const STRENGTH = 0.6;
-const Q = KEY.map((k, c) => (STRENGTH * k) / FILL[c]!);
-const S2 = (Q[0]! * Q[1]! * Q[2]!) ** (2 / 3);
-const KEY_MEAN = (KEY[0] * KEY[1] * KEY[2]) ** (1 / 3);
-const FILL_MEAN = (FILL[0] * FILL[1] * FILL[2]) ** (1 / 3);
-const SWAPPED_FILL = KEY.map((k) => (k * FILL_MEAN) / KEY_MEAN);
-const SWAPPED_KEY = SWAPPED_FILL.map((a, c) => (a * S2) / Q[c]!);
-/** The wrong side: where the swapped light comes from. */
-const WRONG_SIDE = [0.78, 0.2, 0.6] as const;
+const LIT = KEY.map((k, c) => 0.7 * k + 0.65 * FILL[c]!);
+/** The light by which a pigment of another hue is mixed. */
+const HALF = KEY.map((k, c) => 0.35 * k + 0.7 * FILL[c]!);
+/** Materials of slender things: painted over with the next best tone, no fault can be planted or seen on them. */
+const ROPES = new Set(['rope']);
+const SLENDER = new Set(['rope', 'pile']);
+/** Moves of the light's log-chromaticity from which a place counts as planted: shade, and any other light. */
+const MOVED = { neutral: 0.2, opposite: 0.12 } as const;
 
 /** Light on the surfaces of a version before the air, and where its faults are. */
 export function plant(study: Study, version: Version): { picture: Float32Array; planted: Planted } {
@@ -39,15 +35,17 @@ export function plant(study: Study, version: Version): { picture: Float32Array; 
     overworked: new Float32Array(n),
   };
   const picture = surfaces(study);
-  const { body, things, reflectance, key, fill, mirrorShare, mirror, emissive } = study;
+  const { body, things, surface, surfaceNames, reflectance, key, fill, mirrorShare, mirror, emissive } =
+    study;
   const dull = new Set(version.neutral.things);
   const light = [0, 0, 0];
   for (let i = 0; i < n; i++) {
     const b = body[i]!;
     if (b < 0) continue;
     const thing = things[b]!;
-    const isDull = dull.has(thing);
-    const isOpposite = version.opposite?.thing === thing;
+    const material = surfaceNames[surface[i]!]!;
+    const isDull = dull.has(thing) && !ROPES.has(material);
+    const isOpposite = version.opposite?.thing === thing && !SLENDER.has(material);
     if (!isDull && !isOpposite) continue;
     for (let c = 0; c < 3; c++) light[c] = key[i * 3 + c]! + fill[i * 3 + c]!;
     const before = [...light];
@@ -58,8 +56,9 @@ export function plant(study: Study, version: Version): { picture: Float32Array; 
       picture[j] = reflectance[j]! * light[c]! * (1 - mirrorShare[i]!) + mirror[j]! + emissive[j]!;
     }
     const glowing = emissive[i * 3]! > 0;
-    if (!glowing && isDull && chromaticMove(before, light) > 0.12) planted.neutral[i] = 1;
-    if (!glowing && isOpposite && chromaticMove(before, light) > 0.12) planted.opposite[i] = 1;
+    const moved = glowing ? 0 : chromaticMove(before, light);
+    if (isDull && moved > MOVED.neutral) planted.neutral[i] = 1;
+    if (isOpposite && moved > MOVED.opposite) planted.opposite[i] = 1;
   }
   // Parts are told by the colours that the picture has before any of them is changed.
   const before = picture.slice();
@@ -73,36 +72,6 @@ function darkenOnly(light: number[], amount: number): void {
   const strength = Math.cbrt((light[0]! * light[1]! * light[2]!) / (LIT[0]! * LIT[1]! * LIT[2]!));
   for (let c = 0; c < 3; c++) light[c] = light[c]! ** (1 - amount) * (LIT[c]! * strength) ** amount;
 }
-
-/** Lit from the wrong side in the swapped light: ρ·(k′K′ + A′), k′ by the facing towards that side. */
-function turnAround(study: Study, i: number, light: number[], amount: number): void {
-  const { normal, fill } = study;
-  const facing =
-    normal[i * 3]! * WRONG_SIDE[0] + normal[i * 3 + 1]! * WRONG_SIDE[1] + normal[i * 3 + 2]! * WRONG_SIDE[2];
-  const k = Math.max(0, facing) * paintedShadow(study, i);
-  // What the fill was held back by corners and eaves holds back the swapped one as well.
-  const open = Math.cbrt(fill[i * 3]! * fill[i * 3 + 1]! * fill[i * 3 + 2]!) / FILL_MEAN;
-  for (let c = 0; c < 3; c++) {
-    const turned = open * (SWAPPED_FILL[c]! + k * 2 * SWAPPED_KEY[c]!);
-    light[c] = light[c]! ** (1 - amount) * turned ** amount;
-  }
-}
-
-/**
- * The shadows that go with the wrong light on the right shed's front, as somebody would paint them: under the eaves,
- * and over its left third, slanting.
- */
-function paintedShadow(study: Study, i: number): number {
-  if (study.normal[i * 3 + 2]! < 0.6) return 1;
-  const x = study.position[i * 3]!;
-  const y = study.position[i * 3 + 1]!;
-  const across = (x - RIGHT_FRONT.left) / RIGHT_FRONT.width;
-  const roof = RIGHT_FRONT.eaves + RIGHT_FRONT.rise * (1 - Math.abs(2 * across - 1));
-  return smooth(0.22, 0.42, across - 0.08 * (y - DECK)) * smooth(0.2, 0.5, roof - y);
-}
-
-/** The right shed's gable in metres, near enough for shadows. */
-const RIGHT_FRONT = { left: 6.05, width: 4.3, eaves: DECK + 2.3, rise: 1.5 } as const;
 
 /** Distance of two lights in the log-chromaticity plane. */
 function chromaticMove(a: readonly number[], b: readonly number[]): number {
@@ -142,6 +111,10 @@ export const PARTS: Readonly<Record<string, Part>> = {
       : 0,
 };
 
+/**
+ * Puts a hue on a part. Things get a pigment of that hue in the same light, so that their shade keeps its own way;
+ * water, wet mud and sky, which mainly send on other light, get the hue as they are seen.
+ */
 function layTint(
   study: Study,
   picture: Float32Array,
@@ -153,6 +126,7 @@ function layTint(
   if (!part) throw new RangeError(`No part of the picture is called ${tint.part}.`);
   const lab = new Float64Array(3);
   const rgb = new Float64Array(3);
+  const from = new Float64Array(3);
   const a = Math.cos((tint.hue * Math.PI) / 180);
   const b = Math.sin((tint.hue * Math.PI) / 180);
   for (let i = 0; i < study.body.length; i++) {
@@ -160,10 +134,20 @@ function layTint(
     oklabInto(lab, 0, before[i * 3]!, before[i * 3 + 1]!, before[i * 3 + 2]!);
     const w = tint.amount * part(study, i, lab);
     if (w <= 0) continue;
-    oklabInto(lab, 0, picture[i * 3]!, picture[i * 3 + 1]!, picture[i * 3 + 2]!);
+    const pigment = study.body[i]! >= 0 && tint.part !== 'water' && study.mirrorShare[i]! < 0.5;
+    for (let c = 0; c < 3; c++) {
+      const j = i * 3 + c;
+      from[c] = pigment ? study.reflectance[j]! * HALF[c]! : picture[j]!;
+    }
+    oklabInto(lab, 0, from[0]!, from[1]!, from[2]!);
     const chroma = (tint.chroma * lab[0]!) / 0.5;
     linearInto(rgb, 0, lab[0]!, lab[1]! + (chroma * a - lab[1]!) * w, lab[2]! + (chroma * b - lab[2]!) * w);
-    for (let c = 0; c < 3; c++) picture[i * 3 + c] = Math.max(0, rgb[c]!);
+    for (let c = 0; c < 3; c++) {
+      const j = i * 3 + c;
+      const to = Math.max(0, rgb[c]!);
+      const mirrored = study.mirror[j]!;
+      picture[j] = pigment ? mirrored + ((picture[j]! - mirrored) * to) / from[c]! : to;
+    }
     strays[i] = Math.max(strays[i]!, w);
   }
 }
@@ -191,33 +175,4 @@ function workNets(study: Study, picture: Float32Array, version: Version, overwor
 export function layVeil(picture: Float32Array, veil: Version['veil']): void {
   if (veil.amount === 0) return;
   for (let i = 0; i < picture.length; i++) picture[i]! += (veil.grey - picture[i]!) * veil.amount;
-}
-
-/** The luminance below which `share` of the picture lies. */
-export function closingPoint(picture: Float32Array, share: number): number {
-  const y = new Float32Array(picture.length / 3);
-  for (let i = 0; i < y.length; i++) y[i] = luminanceAt(picture, i);
-  y.sort();
-  return y[Math.min(y.length - 1, Math.floor(share * y.length))]!;
-}
-
-/** Relative luminance at which L* is 2. */
-const CLOSED = (2 * 27) / 24389;
-
-/** Closes what is darker than `point` to below L* 2, in place, and pulls down what lies just above. */
-export function closeDarks(picture: Float32Array, point: number): void {
-  const n = picture.length / 3;
-  for (let i = 0; i < n; i++) {
-    const y = luminanceAt(picture, i);
-    if (y >= 4 * point || y <= 0) continue;
-    // Straight up to the point, then a smooth way back to the picture as it was.
-    const t = (y - point) / (3 * point);
-    const goal = y <= point ? (y / point) * CLOSED : CLOSED + (4 * point - CLOSED) * t * (0.35 + 0.65 * t);
-    const f = goal / y;
-    for (let c = 0; c < 3; c++) picture[i * 3 + c]! *= f;
-  }
-}
-
-function luminanceAt(p: Float32Array, i: number): number {
-  return 0.2126 * p[i * 3]! + 0.7152 * p[i * 3 + 1]! + 0.0722 * p[i * 3 + 2]!;
 }

@@ -13,8 +13,8 @@ export interface Materials {
 export const THIN = new Set(['coat', 'skin', 'net', 'pole', 'rope', 'rail', 'lamp', 'float', 'mooring']);
 
 export function materialsOf(seed: number, wet: (x: number, z: number) => number): Materials {
-  const wood: Rgb = [0.315, 0.285, 0.26];
-  const tar: Rgb = [0.112, 0.102, 0.1];
+  const wood: Rgb = [0.42, 0.39, 0.36];
+  const tar: Rgb = [0.14, 0.129, 0.125];
   const upright = (name: string, colour: Rgb, width: number, tone = 0.22): Material => ({
     name,
     pigment: below(
@@ -24,7 +24,7 @@ export function materialsOf(seed: number, wet: (x: number, z: number) => number)
       grain(
         boards(colour, { along: 'y', across: 'x', width, seed: seed + name.length, tone, joint: 0.45 }),
         1.3,
-        0.34,
+        0.14,
         seed + 21 + name.length,
       ),
       seed + 22,
@@ -35,7 +35,7 @@ export function materialsOf(seed: number, wet: (x: number, z: number) => number)
     planks: {
       name: 'planks',
       pigment: grain(
-        boards(wood, { along: 'x', across: 'z', width: 7.3, seed, tone: 0.25 }),
+        boards(wood, { along: 'x', across: 'z', width: 7.3, seed, tone: 0.14 }),
         0.5,
         0.22,
         seed,
@@ -44,19 +44,19 @@ export function materialsOf(seed: number, wet: (x: number, z: number) => number)
     },
     beam: {
       name: 'beam',
-      pigment: grain(plain([0.185, 0.168, 0.155]), 0.6, 0.25, seed + 1),
+      pigment: grain(plain([0.29, 0.268, 0.25]), 0.6, 0.25, seed + 1),
       grain: [0, 0, 1],
     },
     pile: { name: 'pile', pigment: grain(plain(tar), 0.5, 0.3, seed + 2), grain: [0, 1, 0] },
     pole: { name: 'pole', pigment: plain([0.17, 0.145, 0.13]), grain: [0, 1, 0] },
     rail: { name: 'rail', pigment: plain([0.22, 0.19, 0.165]), grain: [0, 0, 1] },
     rope: { name: 'rope', pigment: plain([0.24, 0.21, 0.17]), grain: [0, 0, 1] },
-    redWall: upright('red wall', [0.27, 0.145, 0.105], 0.24, 0.3),
-    paleWall: upright('pale wall', [0.4, 0.335, 0.26], 0.2, 0.2),
-    slateWall: upright('slate wall', [0.2, 0.215, 0.225], 0.26, 0.25),
+    redWall: upright('red wall', [0.4, 0.25, 0.2], 0.24, 0.08),
+    paleWall: upright('pale wall', [0.48, 0.43, 0.36], 0.2, 0.1),
+    slateWall: upright('slate wall', [0.24, 0.295, 0.28], 0.26, 0.12),
     shingle: {
       name: 'shingle roof',
-      pigment: boards([0.15, 0.135, 0.13], {
+      pigment: boards([0.235, 0.218, 0.212], {
         along: 'z',
         across: 'x',
         width: 0.32,
@@ -68,18 +68,33 @@ export function materialsOf(seed: number, wet: (x: number, z: number) => number)
     },
     tin: {
       name: 'tin roof',
-      pigment: patches(plain([0.21, 0.2, 0.2]), plain([0.24, 0.14, 0.09]), 1.5, 0.45, seed + 6),
+      pigment: patches(plain([0.28, 0.27, 0.27]), plain([0.3, 0.215, 0.165]), 1.5, 0.45, seed + 6),
       grain: [1, 0, 0],
     },
-    trim: { name: 'trim', pigment: grain(plain([0.24, 0.205, 0.18]), 0.8, 0.2, seed + 7), grain: [0, 1, 0] },
+    redTrim: {
+      name: 'red trim',
+      pigment: grain(plain([0.41, 0.256, 0.205]), 0.8, 0.15, seed + 23),
+      grain: [0, 1, 0],
+    },
+    crate: {
+      name: 'crate',
+      pigment: grain(plain([0.4, 0.27, 0.17]), 0.8, 0.15, seed + 18),
+      grain: [0, 1, 0],
+    },
+    barrel: {
+      name: 'barrel',
+      pigment: grain(plain([0.2, 0.29, 0.23]), 0.8, 0.15, seed + 19),
+      grain: [0, 1, 0],
+    },
+    trim: { name: 'trim', pigment: grain(plain([0.34, 0.305, 0.28]), 0.8, 0.2, seed + 7), grain: [0, 1, 0] },
     coat: { name: 'coat', pigment: plain([0.13, 0.115, 0.12]), grain: [0, 1, 0] },
     skin: { name: 'skin', pigment: plain([0.42, 0.28, 0.21]) },
-    door: upright('door', [0.2, 0.23, 0.22], 0.18, 0.2),
+    door: upright('door', [0.21, 0.3, 0.29], 0.18, 0.1),
     dark: { name: 'dark', pigment: plain([0.07, 0.055, 0.05]) },
-    hull: { name: 'hull', pigment: grain(plain([0.4, 0.39, 0.37]), 0.7, 0.2, seed + 8), grain: [0, 0, 1] },
+    hull: { name: 'hull', pigment: grain(plain([0.33, 0.42, 0.37]), 0.7, 0.2, seed + 8), grain: [0, 0, 1] },
     inside: {
       name: 'boat inside',
-      pigment: grain(plain([0.19, 0.16, 0.14]), 0.5, 0.25, seed + 9),
+      pigment: grain(plain([0.3, 0.2, 0.15]), 0.5, 0.25, seed + 9),
       grain: [0, 0, 1],
     },
     net: { name: 'net', pigment: grain(plain([0.15, 0.125, 0.115]), 0.25, 0.4, seed + 10), grain: [0, 0, 1] },
@@ -88,13 +103,13 @@ export function materialsOf(seed: number, wet: (x: number, z: number) => number)
     doorGlow: { name: 'door light', pigment: plain([0.1, 0.1, 0.1]), glow: [0.92, 0.5, 0.22] },
     doorDim: { name: 'door light', pigment: plain([0.1, 0.1, 0.1]), glow: [0.6, 0.3, 0.125] },
     doorDark: { name: 'door light', pigment: plain([0.07, 0.055, 0.05]), glow: [0.1, 0.047, 0.02] },
-    windowDim: { name: 'window', pigment: plain([0.1, 0.1, 0.1]), glow: [0.2, 0.1, 0.045] },
-    window: { name: 'window', pigment: plain([0.1, 0.1, 0.1]), glow: [0.36, 0.2, 0.095] },
+    windowDim: { name: 'window', pigment: plain([0.1, 0.1, 0.1]), glow: [0.3, 0.155, 0.07] },
+    window: { name: 'window', pigment: plain([0.1, 0.1, 0.1]), glow: [0.55, 0.3, 0.14] },
     mud: {
       name: 'mud',
       pigment: patches(
-        grain(plain([0.128, 0.116, 0.107]), 1.1, 0.35, seed + 11),
-        grain(plain([0.178, 0.162, 0.15]), 0.7, 0.3, seed + 12),
+        grain(plain([0.16, 0.152, 0.13]), 1.1, 0.35, seed + 11),
+        grain(plain([0.215, 0.2, 0.17]), 0.7, 0.3, seed + 12),
         3.5,
         0.4,
         seed + 13,
@@ -102,7 +117,7 @@ export function materialsOf(seed: number, wet: (x: number, z: number) => number)
       mirror: { facing: 0.05, grazing: 0.85, cover: wet, ripple: ripples(0.5, 0.1, seed + 14, 2) },
     },
     shore: { name: 'far shore', pigment: grain(plain([0.12, 0.125, 0.11]), 14, 0.4, seed + 15) },
-    spit: { name: 'spit', pigment: grain(plain([0.13, 0.125, 0.11]), 5, 0.4, seed + 16) },
+    spit: { name: 'spit', pigment: grain(plain([0.115, 0.122, 0.122]), 5, 0.4, seed + 16) },
     water: {
       name: 'water',
       pigment: plain([0.032, 0.034, 0.042]),

@@ -4,7 +4,8 @@ import { finish } from '../paint/finish.ts';
 import { type Layer, type Plan, planStrokes } from '../paint/plan.ts';
 import { drawStrokes } from '../paint/ribbon.ts';
 import type { Rgb } from '../scene/index.ts';
-import { closeDarks, closingPoint, layVeil, type Planted, plant } from './faults.ts';
+import { type Closing, closeDarks, closingOf } from './closing.ts';
+import { layVeil, type Planted, plant } from './faults.ts';
 import { calmFar, layAir } from './light.ts';
 import { type Place, placeOf } from './place.ts';
 import { importanceOf, regionsOf } from './regions.ts';
@@ -28,8 +29,7 @@ const RELIEF = 0.06;
 export interface Painting {
   readonly plan: Plan;
   readonly planted: Planted;
-  /** Luminance below which the darks are closed; 0 leaves them open. */
-  readonly closing: number;
+  readonly closing: Closing;
   readonly place: Place;
 }
 
@@ -55,7 +55,7 @@ export function composeVersion(study: Study, version: Version): Painting {
     jitter: version.jitter,
   }));
   const plan = planStrokes(layers, GROUND, study.seed);
-  const closing = version.closed > 0 ? closingPoint(plan.small.rgb, version.closed) : 0;
+  const closing = closingOf(study, plan.small.rgb, version.closed);
   return { plan, planted, closing, place };
 }
 
@@ -72,7 +72,7 @@ export function drawRows(
   if (small.width === width && small.fullHeight === height) {
     // The study was made at this very size: the painting is there already.
     const canvas = { ...small, rgb: small.rgb.slice() };
-    if (painting.closing > 0) closeDarks(canvas.rgb, painting.closing);
+    closeDarks(canvas, painting.closing);
     return finish(canvas, from, to, RELIEF);
   }
   const out = new Uint8Array(width * (to - from) * 3);
@@ -81,7 +81,7 @@ export function drawRows(
     // One row more on each side, for the paint's relief.
     const canvas = canvasOf(width, height, GROUND, [Math.max(0, y - 1), Math.min(height, end + 1)]);
     drawStrokes(canvas, strokes);
-    if (painting.closing > 0) closeDarks(canvas.rgb, painting.closing);
+    closeDarks(canvas, painting.closing);
     out.set(finish(canvas, y, end, RELIEF), (y - from) * width * 3);
     onProgress?.((end - from) / (to - from));
   }

@@ -83,8 +83,8 @@ export function placeOf({ seed, aspect }: PlaceOptions): Place {
   const lights: Light[] = [
     {
       kind: 'sun',
-      towards: [-0.92, 0.11, -0.16],
-      colour: strength(KEY, 1.05),
+      towards: [-0.85, 0.36, 0.2],
+      colour: strength(KEY, 2),
       size: 12,
       samples: 6,
     },
@@ -112,7 +112,7 @@ export function placeOf({ seed, aspect }: PlaceOptions): Place {
       occlusion: { samples: 7, reach: 2.2, strength: 0.9 },
     },
     sky,
-    haze: { density: 0.0018, height: 7, base: 0, colour: mistOf(sky) },
+    haze: { density: 0.0008, height: 7, base: 0, colour: mistOf(sky) },
   };
   return { scene, focus, lamp: headLamp, doorLamp, tan: TAN, horizon: HORIZON, eye: [0, EYE, 0], aspect };
 }

@@ -15,7 +15,7 @@ export interface Evening {
 // explains the light on the ground.
 const ZENITH = [0.053, 0.064, 0.168] as const;
 const HIGH = [0.125, 0.137, 0.295] as const;
-const LOW = [0.36, 0.305, 0.41] as const;
+const LOW = [0.468, 0.3965, 0.533] as const;
 const BAND = [1.06, 0.6, 0.3] as const;
 const CLOUD = [0.072, 0.077, 0.162] as const;
 const EMBER = [0.68, 0.325, 0.21] as const;

@@ -39,7 +39,8 @@ export interface Version {
   readonly veil: { readonly amount: number; readonly grey: number };
 }
 
-const BUILT = ['right shed', 'middle shed', 'left shed', 'jetty', 'landing'] as const;
+const SHEDS = ['right shed', 'middle shed'] as const;
+const BUILT = [...SHEDS, 'jetty', 'landing'] as const;
 const NONE = { things: [], amount: 0 } as const;
 const CLEAR = { amount: 0, grey: 0 } as const;
 /** The two hues too many that stay from the colour stage until the last version. */
@@ -55,7 +56,7 @@ export const VERSIONS: readonly Version[] = [
     smallest: 0.0075,
     tolerance: 1.35,
     jitter: 1.5,
-    air: { mist: 0.5, glow: 0.35, path: 0.25 },
+    air: { mist: 0.7, glow: 0.35, path: 0.25 },
     nets: 0.5,
     overworked: 0,
     neutral: { things: BUILT, amount: 1 },
@@ -69,22 +70,22 @@ export const VERSIONS: readonly Version[] = [
     state: 'colour everywhere',
     smallest: 0.0028,
     tolerance: 1.15,
-    jitter: 1.3,
+    jitter: 1.1,
     air: { mist: 0.2, glow: 0.7, path: 0.4 },
     nets: 0.9,
     overworked: 0,
-    neutral: { things: BUILT, amount: 1 },
+    neutral: { things: SHEDS, amount: 1 },
     opposite: null,
     tints: [
-      { part: 'far shore', hue: 148, chroma: 0.24, amount: 1 },
-      { part: 'left flats', hue: 148, chroma: 0.13, amount: 1 },
-      { part: 'lit clouds', hue: 342, chroma: 0.09, amount: 0.85 },
-      { part: 'band', hue: 95, chroma: 0.1, amount: 0.75 },
-      { part: 'water', hue: 203, chroma: 0.09, amount: 0.9 },
-      { part: 'high veil', hue: 203, chroma: 0.06, amount: 0.6 },
-      { part: 'right shed', hue: 25, chroma: 0.13, amount: 0.9 },
-      { part: 'boat', hue: 25, chroma: 0.12, amount: 0.9 },
-      { part: 'planks', hue: 84, chroma: 0.105, amount: 0.9 },
+      { part: 'far shore', hue: 148, chroma: 0.144, amount: 1 },
+      { part: 'left flats', hue: 148, chroma: 0.06, amount: 1 },
+      { part: 'lit clouds', hue: 342, chroma: 0.054, amount: 0.85 },
+      { part: 'band', hue: 95, chroma: 0.06, amount: 0.75 },
+      { part: 'water', hue: 203, chroma: 0.054, amount: 0.9 },
+      { part: 'high veil', hue: 203, chroma: 0.036, amount: 0.6 },
+      { part: 'right shed', hue: 25, chroma: 0.078, amount: 0.9 },
+      { part: 'boat', hue: 25, chroma: 0.072, amount: 0.9 },
+      { part: 'planks', hue: 84, chroma: 0.063, amount: 0.9 },
     ],
     closed: 0,
     veil: CLEAR,
@@ -101,7 +102,7 @@ export const VERSIONS: readonly Version[] = [
     neutral: NONE,
     opposite: { thing: 'right shed', amount: 1 },
     tints: TOO_MANY,
-    closed: 0.12,
+    closed: 0.07,
     veil: CLEAR,
   },
   {
