@@ -1,5 +1,6 @@
 import type { Triple } from '../../colour/matrix.ts';
 import type { Contacts } from './contacts.ts';
+import { depthOf } from './depth.ts';
 import { fromLogColour, logColour } from './logColour.ts';
 import type { Pieces } from './pieces.ts';
 import type { Regions } from './regions.ts';
@@ -12,7 +13,8 @@ const STEPS = 12;
 
 /**
  * How much each contact looks like one paint near and farther off, 0…1: the lighter piece stands higher, and air of
- * the colour of the horizon before the darker one, I = J·t + A·(1 − t), would give its colour.
+ * the colour of the horizon before the darker one, I = J·t + A·(1 − t), would give its colour. Where no
+ * sky tells the colour of the air, both must belong to a depth that fades over a broad front (`depth.ts`).
  *
  * @param air colour of the sky where it meets the land, linear; null where none is seen
  */
@@ -23,7 +25,12 @@ export function recedes(
   air: Readonly<Triple> | null,
 ): Float32Array {
   const out = new Float32Array(contacts.count);
-  if (!air) return out;
+  if (!air) {
+    const deep = depthOf(regions, pieces);
+    for (let c = 0; c < contacts.count; c++)
+      out[c] = Math.min(deep[contacts.bright[c]], deep[contacts.dark[c]]);
+    return out;
+  }
   const height = heightsOf(regions, pieces);
   const horizon = logColour(air[0], air[1], air[2]).l;
   const mixed = (from: Triple, t: number) =>
