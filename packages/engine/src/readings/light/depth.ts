@@ -9,9 +9,10 @@ const BROAD = 4;
 const TALL = 0.2;
 /** The lower edges that are tried, as steps of the height. */
 const STOPS = 20;
-/** Least change of ℓ from the near to the far end, and share of each third of it: a wall and a floor have two tones. */
+/** Least change of ℓ from the near to the far end, and share of its two ends and of what lies between. A wall and a floor have two tones, nothing between. */
 const LEAST_CHANGE = 0.35;
-const LEAST_THIRD = 0.08;
+const LEAST_PART = 0.08;
+const END_TONES = 0.12;
 /** Least share of a strip that lies on the way into the air, within so much log-chromaticity. Our defaults. */
 const ON_THE_WAY = 0.75;
 const MISS = 0.08;
@@ -91,7 +92,7 @@ function fades(regions: Regions, band: readonly number[]): Fade | null {
   const air = fromLogColour(far);
   const paint = fromLogColour(near);
   const members: number[] = [];
-  const thirds = [0, 0, 0];
+  const parts = [0, 0, 0];
   let all = 0;
   for (const i of band) {
     all += area[i];
@@ -99,10 +100,11 @@ function fades(regions: Regions, band: readonly number[]): Fade | null {
     const mixed = logColour(...mix(paint, air, share));
     if (Math.hypot(mixed.x - x[i], mixed.y - y[i]) > MISS) continue;
     members.push(i);
-    thirds[Math.min(2, Math.max(0, Math.floor((3 * (l[i] - near.l)) / change)))] += area[i];
+    const way = (l[i] - near.l) / change;
+    parts[way < END_TONES ? 0 : way > 1 - END_TONES ? 2 : 1] += area[i];
   }
-  const sum = thirds[0] + thirds[1] + thirds[2];
-  if (sum < ON_THE_WAY * all || Math.min(...thirds) < LEAST_THIRD * sum) return null;
+  const sum = parts[0] + parts[1] + parts[2];
+  if (sum < ON_THE_WAY * all || Math.min(...parts) < LEAST_PART * sum) return null;
   const sign = -Math.sign(change);
   return sign * correlation(members, py, l, area) < STEADY ? null : { members, sign, ...far };
 }
