@@ -116,7 +116,7 @@ export function materialsOf(seed: number, wet: (x: number, z: number) => number)
       ),
       mirror: { facing: 0.05, grazing: 0.85, cover: wet, ripple: ripples(0.5, 0.1, seed + 14, 2) },
     },
-    shore: { name: 'far shore', pigment: grain(plain([0.12, 0.125, 0.11]), 14, 0.4, seed + 15) },
+    shore: { name: 'far shore', pigment: grain(plain([0.105, 0.122, 0.135]), 14, 0.4, seed + 15) },
     spit: { name: 'spit', pigment: grain(plain([0.115, 0.122, 0.122]), 5, 0.4, seed + 16) },
     water: {
       name: 'water',

@@ -13,11 +13,11 @@ export interface Evening {
 
 // Linear light. The warm ones have the colour of the key, the cool ones that of the fill, so that the sky
 // explains the light on the ground.
-const ZENITH = [0.053, 0.064, 0.168] as const;
-const HIGH = [0.125, 0.137, 0.295] as const;
-const LOW = [0.468, 0.3965, 0.533] as const;
+const ZENITH = [0.041, 0.05, 0.131] as const;
+const HIGH = [0.0975, 0.107, 0.23] as const;
+const LOW = [0.414, 0.351, 0.472] as const;
 const BAND = [1.06, 0.6, 0.3] as const;
-const CLOUD = [0.072, 0.077, 0.162] as const;
+const CLOUD = [0.056, 0.06, 0.126] as const;
 const EMBER = [0.68, 0.325, 0.21] as const;
 
 /** The sky as a function of the direction (unit vector; straight ahead is −z). */
