@@ -27,7 +27,7 @@ import type { HandoverDesk } from '../picture/handover-desk.ts';
 import type { TimeDesk } from '../picture/time-desk.ts';
 import { decodePicture, readyCodec, warmCodec } from './picture/decode.ts';
 import { openEditDesk } from './picture/edit/desk.ts';
-import { openHandoverDesk } from './picture/handover/desk.ts';
+import { later } from './picture/later.ts';
 import { leftOutOf } from './picture/left-out.ts';
 import { paintView, paintWindow, type ScreenPixels } from './picture/paint.ts';
 import { readPlace } from './picture/place.ts';
@@ -209,9 +209,22 @@ const time = openTimeDesk({
   toBitmap,
   smallPicture,
 });
-const handover = openHandoverDesk({
-  open: need,
-  codec: () => readyCodec(appFolder),
-  examine: examineOpen,
-});
+const handover = later<HandoverDesk>(
+  [
+    'handOver',
+    'stopHandover',
+    'loss',
+    'calm',
+    'palette',
+    'paletteFile',
+    'table',
+    'tableNote',
+    'record',
+    'report',
+  ],
+  async () => {
+    const { openHandoverDesk } = await import('./picture/handover/desk.ts');
+    return openHandoverDesk({ open: need, codec: () => readyCodec(appFolder), examine: examineOpen });
+  },
+);
 expose({ ...desk, ...edit, ...time, ...handover } satisfies PictureDesk & EditDesk & TimeDesk & HandoverDesk);
