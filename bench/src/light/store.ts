@@ -8,6 +8,7 @@ import { Worker } from 'node:worker_threads';
 import { FINISHES, type Finish, finishPicture, type Plant, renderScene } from './picture.ts';
 import { readMap, readPicture, writeMap, writePicture } from './png.ts';
 import { SCENES, type SceneSpec } from './scenes.ts';
+import { TRAINING } from './train/scenes.ts';
 import { picturesWithoutLight } from './withoutLight.ts';
 
 const here = dirname(fileURLToPath(import.meta.url));
@@ -119,7 +120,7 @@ export async function makeOne(folder: string, name: string): Promise<void> {
     );
     return;
   }
-  const spec = SCENES.find((s) => s.name === name);
+  const spec = [...SCENES, ...TRAINING].find((s) => s.name === name);
   if (!spec) throw new Error(`There is no scene ${name}.`);
   const scene = renderScene(spec);
   const { width, height, k } = scene;

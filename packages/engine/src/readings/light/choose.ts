@@ -1,40 +1,30 @@
-import { type Changes, type CurveFit, explained, fitCurve, shiftOf } from './curve.ts';
+import { type Tried, tryAll } from './confidence.ts';
+import type { Changes, CurveFit } from './curve.ts';
 import { logColour } from './logColour.ts';
 import type { Pairs } from './pairs.ts';
 import type { Regions } from './regions.ts';
-import { sidesOf } from './sides.ts';
 import type { Shift } from './types.ts';
-import { type Candidate, CELL, castVotes, type Votes } from './votes.ts';
+import { type Candidate, castVotes, type Votes } from './votes.ts';
+import type { Watch } from './watch.ts';
 
 /** Pairs that vote and are fitted lie within this many pixels. */
 const RADIUS = 45;
-/** Gate of a candidate; our defaults. */
-const LEAST_ANTISYMMETRY = 0.6;
-const LEAST_AGAINST_STILL = 0.12;
-const LEAST_SURFACES = 3.8;
-const LEAST_COLOURS = 1.8;
-const LEAST_FIT = 0.27;
-const LEAST_PAIRS = 300;
-/** So much of all changes that could show a light must point the chosen way: less is a coincidence of materials. */
-const LEAST_SHARE = 0.1;
+/** A light is stated from this confidence on. */
+const CONFIDENT = 0.5;
+/** Least of a light at all; `against` in shares of the votes for plain darkening. Our defaults. */
+const LEAST = { surfaces: 3.8, colours: 1.8, against: 0.05, fit: 0.15, pairs: 250, share: 0.08 };
 /**
  * With so many votes for the light against those for plain darkening, and so much of all that gets darker on its
  * curve, every dark is tinted, whatever it is: flat graphics and toned pictures, not light.
  */
 const TONED = { against: 45, share: 0.85 };
-/** Two directions that several surfaces share are two lights: with a rival of this share of the best none is chosen. */
-const RIVAL = 0.5;
-/**
- * A direction that many colours share in a few places each may still explain little of the picture: when another one's
- * curve explains so many times as much, they contradict each other. So many rivals are tried.
- */
-const EXPLAINS_MORE = 1.5;
-const TRIED = 2;
+/** Another direction with more than half as many surfaces behind it, or as much explained, is a second light. */
+const RIVAL = Math.LN2;
 /**
  * More than this on one side of grey is no evidence of a light; nor are changes that meet in borders so much more
- * seldom than all others do. Between rendered scenes (up to 0.92, from 0.77) and abstract pictures; see docs/light.md.
+ * seldom than all others do. Between rendered scenes (most up to 0.92, from 0.77) and abstract pictures; see docs/light.md.
  */
-const ONE_SIDED = 0.95;
+const ONE_SIDED = 0.925;
 const LEAST_BORDERS = 0.72;
 /** Cosine between a light's shift and the way of the air from which on they can't be told apart; our default. */
 const ALONG_AIR = Math.SQRT1_2;
@@ -72,9 +62,9 @@ export function nearChanges(pairs: Pairs): Changes {
 }
 
 /**
- * The light of the scene: of the directions that surfaces share, the one with most votes from most surfaces and
- * fewest against it. Null when another comes near: then the picture speaks of two lights, and which one is the
- * scene's only the artist knows. Null, too, where something else than light would do the same.
+ * The light of the scene: of the directions that surfaces share, the most probable one (`tryAll`). Null when none is
+ * probable enough: then the picture speaks of two lights or of none, and only the artist knows. Null, too, where
+ * something else than light would do the same.
  *
  * @param air colour of the air before what is judged, linear; null where none is seen
  */
@@ -84,38 +74,41 @@ export function chooseLight(
   pairs: Pairs,
   changes: Changes,
   air: Colour | null,
+  watch?: Watch,
 ): Choice {
   const votes = castVotes(regions, pairs, RADIUS);
-  const ranked = votes.candidates
-    .map((candidate) => ({ candidate, score: scoreOf(candidate) }))
-    .sort((a, b) => b.score - a.score);
-  const best = ranked[0] ?? null;
-  const near = ranked.length > 1 && ranked[1].score > RIVAL * best.score;
-  const fit = best && !near && passes(best.candidate, votes) ? fitCurve(changes, best.candidate) : null;
-  const doubt = doubtOf();
+  const tried = tryAll(regions, pairs, changes, votes, RADIUS);
+  watch?.directions?.(tried);
+  const best = tried[0] ?? null;
+  const doubt = best ? doubtOf(best) : 'few';
+  const shown = best?.candidate ?? votes.candidates[0] ?? null;
   return {
     votes,
-    candidate: doubt ? null : best.candidate,
-    fit: doubt ? null : fit,
+    candidate: doubt ? null : shown,
+    fit: doubt ? null : best.fit,
     doubt,
-    carries: best ? best.candidate.strength / Math.max(votes.still, 1e-9) : 0,
-    surfaces: best?.candidate.surfaces ?? 0,
+    carries: shown ? shown.strength / Math.max(votes.still, 1e-9) : 0,
+    surfaces: shown?.surfaces ?? 0,
   };
 
-  function doubtOf(): Doubt | null {
-    if (near) return 'rival';
-    if (!fit || !enough(fit, votes) || toned(best.candidate, fit, votes)) return 'few';
-    const rivals = ranked.slice(1, 1 + TRIED).map((r) => r.candidate);
-    if (outdone(fit, rivals, changes)) return 'rival';
-    const shift = shiftOf(fit.q, changes);
+  function doubtOf({ candidate, fit, shift, sides, signs, confidence }: Tried): Doubt | null {
+    if (!enough(candidate, fit, votes) || toned(candidate, fit, votes)) return 'few';
     if (air && alongTheAir(shift, air, regions, valid)) return 'air';
-    const { oneSided, borders } = sidesOf(regions, pairs, RADIUS, CELL, fit.q, shift);
-    return oneSided > ONE_SIDED ? 'pigment' : borders < LEAST_BORDERS ? 'blend' : null;
+    if (sides.oneSided > ONE_SIDED) return 'pigment';
+    if (sides.borders < LEAST_BORDERS) return 'blend';
+    if (confidence >= CONFIDENT) return null;
+    return Math.min(signs.agreed, signs.explained) < RIVAL ? 'rival' : 'few';
   }
 }
 
-function enough({ fit, pairs }: CurveFit, votes: Votes): boolean {
-  return fit >= LEAST_FIT && pairs >= Math.max(LEAST_PAIRS, LEAST_SHARE * votes.pairs);
+function enough({ surfaces, colours, strength }: Candidate, { fit, pairs }: CurveFit, votes: Votes): boolean {
+  return (
+    surfaces >= LEAST.surfaces &&
+    colours >= LEAST.colours &&
+    strength >= LEAST.against * votes.still &&
+    fit >= LEAST.fit &&
+    pairs >= Math.max(LEAST.pairs, LEAST.share * votes.pairs)
+  );
 }
 
 /** Air in front of what is judged would turn its colours much the way that this light does. */
@@ -133,28 +126,6 @@ function alongTheAir(shift: Shift, air: Colour, regions: Regions, valid: Uint8Ar
   return dx * shift.x + dy * shift.y > ALONG_AIR * Math.hypot(dx, dy) * Math.hypot(shift.x, shift.y);
 }
 
-/** One of the rivals explains far more of the picture than the chosen curve. */
-function outdone(chosen: CurveFit, rivals: readonly Candidate[], changes: Changes): boolean {
-  const own = explained(chosen.q, changes);
-  return rivals.some((rival) => {
-    const fit = fitCurve(changes, rival);
-    return fit !== null && explained(fit.q, changes) > EXPLAINS_MORE * own;
-  });
-}
-
 function toned({ strength }: Candidate, { pairs }: CurveFit, votes: Votes): boolean {
   return strength > TONED.against * votes.still && pairs > TONED.share * votes.pairs;
-}
-
-function scoreOf({ strength, surfaces, antisymmetry }: Candidate): number {
-  return strength * surfaces * antisymmetry;
-}
-
-function passes({ antisymmetry, surfaces, colours, strength }: Candidate, votes: Votes): boolean {
-  return (
-    antisymmetry >= LEAST_ANTISYMMETRY &&
-    surfaces >= LEAST_SURFACES &&
-    colours >= LEAST_COLOURS &&
-    strength >= LEAST_AGAINST_STILL * votes.still
-  );
 }

@@ -85,12 +85,17 @@ function pairsOf({ trace, width, height }: LightResult, s: number): ExplainedPai
 
 function sentenceOf(result: LightResult, s: number, label: string, pairs: readonly ExplainedPair[]): string {
   const speaking = pairs.filter((p) => p.says !== 'nothing').length;
-  const seen = speaking === 1 ? 'One place' : `${speaking} places`;
+  const seen = (what: string) => {
+    if (speaking === 0) return `The same ${what} is lit farther off`;
+    return speaking === 1
+      ? `One place nearby of the same ${what} is lit`
+      : `${speaking} places nearby of the same ${what} are lit`;
+  };
   if (result.trace.flagged[s] === 1) {
-    return `${seen} nearby of the same colour are lit; here it is only darker, without the colour of this scene's shade.`;
+    return `${seen('colour')}; here it is only darker, without the colour of this scene's shade.`;
   }
   if (result.trace.flagged[s] === 2) {
-    return `${seen} nearby of the same surface are lit; from there to here the colour turns against the light of this scene.`;
+    return `${seen('surface')}; from there to here the colour turns against the light of this scene.`;
   }
   if (speaking === 0)
     return 'Nothing nearby shows this surface in another light, so nothing is said about it.';

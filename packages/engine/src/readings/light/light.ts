@@ -14,6 +14,7 @@ import { placesOf } from './places.ts';
 import { type Regions, regionsOf } from './regions.ts';
 import type { Haze, LightOptions, LightPlace, LightResult, Shift, Trace } from './types.ts';
 import { verdictOf } from './verdict.ts';
+import type { Watch } from './watch.ts';
 
 /** Long side of the view the light is read on; every length in this folder is in pixels of this size. */
 export const LIGHT_LONG_SIDE = 900;
@@ -26,6 +27,8 @@ const MOST_DROP = 3.2;
  * round, and nobody is told to be lit against it until a light is declared. Calibrated on the tuned scenes.
  */
 const DOUBTED = 0.35;
+/** Flagged from this probability on; behind air, where two must agree, from less. Our defaults, see docs/light.md. */
+const SURE = { seen: 0.65, behindAir: 0.5 };
 /** Through more air than this nothing is told to be lit against the scene: what was taken off is not known so well. */
 const CLEAR = 0.1;
 
@@ -44,15 +47,17 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
   const declared = declaredRatio(options.light);
   const air: Air | null = haze.colour && { colour: haze.colour, veil: veilOver(seen, excluded, haze.colour) };
   // The light behind the air is the truer one; what speaks only through the air is taken as it is seen.
-  const behind = air && choiceOn(withoutAir(seen, air), valid, air.colour);
+  const behind = air && choiceOn(withoutAir(seen, air), valid, air.colour, options.watch);
   const cleared = behind !== null && (declared !== null || behind.choice.candidate !== null);
-  const { regions, pairs, changes, choice } = cleared ? behind : choiceOn(seen, valid, haze.colour);
+  const { regions, pairs, changes, choice } = cleared
+    ? behind
+    : choiceOn(seen, valid, haze.colour, options.watch);
   const { statement, evidence } = verdictOf(choice, declared !== null);
   const silent = statement === 'unknown' || statement === 'none';
   const q = silent ? null : declared ? ratioFor(options.light!, declared, changes) : choice.fit!.q;
 
-  const labelling = q ? labelRegions(regions, valid, pairs, q, horizon) : null;
-  const trace = traceOf(seen, excluded, pairs, labelling);
+  const labelling = q ? labelRegions(regions, valid, pairs, q, horizon, cleared, options.watch) : null;
+  const trace = traceOf(seen, excluded, pairs, labelling, cleared ? SURE.behindAir : SURE.seen);
   if (cleared && air)
     for (let i = 0; i < seen.count; i++)
       if (trace.flagged[i] === 2 && air.veil[i] > CLEAR) trace.flagged[i] = 0;
@@ -94,10 +99,10 @@ export function readLight(view: View, options: LightOptions = {}): LightResult {
   };
 }
 
-function choiceOn(regions: Regions, valid: Uint8Array, air: Haze['colour']) {
+function choiceOn(regions: Regions, valid: Uint8Array, air: Haze['colour'], watch?: Watch) {
   const pairs = nearPairs(regions, valid, RADIUS, MOST_DROP);
   const changes = nearChanges(pairs);
-  return { regions, pairs, changes, choice: chooseLight(regions, valid, pairs, changes, air) };
+  return { regions, pairs, changes, choice: chooseLight(regions, valid, pairs, changes, air, watch) };
 }
 
 /** In degrees; null when one of them has no direction. */
@@ -112,12 +117,18 @@ function ratioFor(light: LightIntent, q: Ratio, changes: Changes): Ratio {
   return light.kind === 'surface' ? q : contrastInPicture(q, changes);
 }
 
-function traceOf(regions: Regions, excluded: Uint8Array, pairs: Pairs, labelling: Labelling | null): Trace {
+function traceOf(
+  regions: Regions,
+  excluded: Uint8Array,
+  pairs: Pairs,
+  labelling: Labelling | null,
+  sure: number,
+): Trace {
   const n = regions.count;
   const flagged = new Uint8Array(n);
   if (labelling) {
     const p = labelling.probability;
-    for (let i = 0; i < n; i++) flagged[i] = p[4 * i + 2] > 0.5 ? 1 : p[4 * i + 3] > 0.5 ? 2 : 0;
+    for (let i = 0; i < n; i++) flagged[i] = p[4 * i + 2] > sure ? 1 : p[4 * i + 3] > sure ? 2 : 0;
   }
   return {
     regionOf: regions.segmentation.labels,
@@ -127,7 +138,7 @@ function traceOf(regions: Regions, excluded: Uint8Array, pairs: Pairs, labelling
     py: regions.py,
     excluded,
     pieceOf: labelling?.pieceOf ?? new Int32Array(0),
-    carriedFrom: labelling?.carriedFrom ?? new Int32Array(0),
+    litFrom: labelling?.litFrom ?? new Int32Array(0),
     probability: labelling?.probability ?? new Float64Array(0),
     flagged,
     bright: labelling ? pairs.bright : new Int32Array(0),

@@ -38,7 +38,7 @@ export function litPartners(regions: Regions, trace: Trace): { lit: Float64Array
   }
   shareWithinPieces(trace, logs, sum);
   for (let j = 0; j < n; j++) {
-    const i = trace.carriedFrom[j] ?? -1;
+    const i = trace.litFrom[j] ?? -1;
     if (sum[j] > 0 || i < 0) continue;
     logs[3 * j] = regions.x[i];
     logs[3 * j + 1] = regions.y[i];

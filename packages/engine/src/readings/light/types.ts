@@ -2,6 +2,7 @@ import type { LightIntent } from '../../intent/intent.ts';
 import type { Field } from '../../views/view.ts';
 import type { Evidence } from '../reading.ts';
 import type { Ratio } from './curve.ts';
+import type { Watch } from './watch.ts';
 
 /** What a region is taken for; the order is that of the probabilities. */
 export const LABELS = ['lit', 'shade', 'neutral', 'opposite'] as const;
@@ -12,6 +13,8 @@ export interface LightOptions {
   readonly light?: LightIntent | null;
   /** Areas the artist left out ("wrong"), 1 = left out; any size, of the same picture. */
   readonly leftOut?: Field | null;
+  /** Told what is weighed on the way. */
+  readonly watch?: Watch;
 }
 
 /**
@@ -118,8 +121,8 @@ export interface Trace {
   readonly excluded: Uint8Array;
   /** Pieces of one colour that regions were joined to, −1 where not judged; empty when the reading abstained. */
   readonly pieceOf: Int32Array;
-  /** For regions that a flag was carried to, a region of their colour in the light; −1 elsewhere. */
-  readonly carriedFrom: Int32Array;
+  /** For each region, one that shows its colour in the light, however far off; −1 where none does. */
+  readonly litFrom: Int32Array;
   /** Probabilities, `count × 4` in the order of `LABELS`; empty when the reading abstained. */
   readonly probability: Float64Array;
   /** 1 where a region is flagged neutral, 2 opposite. */
