@@ -10,7 +10,7 @@ import type { Watch } from './watch.ts';
 /** Pairs that vote and are fitted lie within this many pixels. */
 const RADIUS = 45;
 /** A light is stated from this confidence on. */
-const CONFIDENT = 0.5;
+const CONFIDENT = 0.45;
 /** Least of a light at all; `against` in shares of the votes for plain darkening. Our defaults. */
 const LEAST = { surfaces: 3.8, colours: 1.8, against: 0.05, fit: 0.15, pairs: 250, share: 0.08 };
 /**

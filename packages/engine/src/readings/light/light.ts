@@ -28,7 +28,7 @@ const MOST_DROP = 3.2;
  */
 const DOUBTED = 0.35;
 /** Flagged from this probability on; behind air, where two must agree, from less. Our defaults, see docs/light.md. */
-const SURE = { seen: 0.65, behindAir: 0.5 };
+const SURE = { seen: 0.7, behindAir: 0.5 };
 /** Through more air than this nothing is told to be lit against the scene: what was taken off is not known so well. */
 const CLEAR = 0.1;
 

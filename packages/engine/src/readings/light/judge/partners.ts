@@ -7,6 +7,9 @@ const WHOLE = 0.002;
 const TOUCH = 20;
 const NEAR = 25;
 const FAR = 90;
+/** A picture in more pieces than this is all grain: partners farther off than so many pixels tell nothing of it. */
+const CROWD = 1200;
+const CROWDED_REACH = 150;
 const K = 4;
 /** Sums over partners: near, farther off, anywhere. */
 const RANGES = 3;
@@ -59,28 +62,32 @@ export function partnersOf(
   const says = new Float64Array(RELATIONS);
   const weights = [0, 0, 1];
   const reach2 = relations.reach ** 2;
+  const farthest = count > CROWD ? CROWDED_REACH : Number.POSITIVE_INFINITY;
   const order = Int32Array.from(l, (_, i) => i).sort((a, b) => l[b] - l[a] || a - b);
   for (let u = 0; u < count; u++) {
     const i = order[u];
     const lit = labels[K * i];
     for (let v = u + 1; v < count; v++) {
       const j = order[v];
+      if (gaps[i * count + j] > farthest) continue;
       const dx = x[i] - x[j];
       const dy = y[i] - y[j];
       if (dx * dx + dy * dy > reach2) continue;
       const dl = l[i] - l[j];
+      const same = relations.same(dx, dy, dl);
+      const told = relations.tell(says, dx, dy, dl);
+      if (same === 0 && !told) continue;
       const gap = Math.max(0, gaps[i * count + j] - TOUCH);
       weights[0] = 1 / (1 + (gap / NEAR) ** 2);
       weights[1] = 1 / (1 + (gap / FAR) ** 2);
-      const same = relations.same(dx, dy, dl);
-      if (same > 0.02) {
+      if (same > 0) {
         alike(i, j, same);
         alike(j, i, same);
       }
-      relations.tell(says, dx, dy, dl);
+      if (!told) continue;
       for (let r = 0; r < RELATIONS; r++) {
         const s = says[r];
-        if (s < 0.02) continue;
+        if (s === 0) continue;
         const is = labels[K * j + r + 1];
         for (let g = 0; g < RANGES; g++) {
           const w = s * weights[g];
@@ -94,9 +101,9 @@ export function partnersOf(
           const at = 2 * RELATIONS * j + RELATIONS * g + r;
           out.best[at] = Math.max(out.best[at], s * weights[g] * lit);
         }
-        const told = s * weights[1] * size[i] * lit;
-        if (r > 0 && told > most[2 * j + r - 1]) {
-          most[2 * j + r - 1] = told;
+        const much = s * weights[1] * size[i] * lit;
+        if (r > 0 && much > most[2 * j + r - 1]) {
+          most[2 * j + r - 1] = much;
           out.litFor[r - 1][j] = i;
         }
       }
@@ -105,8 +112,9 @@ export function partnersOf(
   return out;
 
   function alike(of: number, other: number, same: number): void {
-    for (let g = 0; g < RANGES; g++) out.same[RANGES * of + g] += same * weights[g] * size[other];
-    for (let k = 0; k < K; k++)
-      out.sameLabels[K * of + k] += same * weights[1] * size[other] * labels[K * other + k];
+    const s = same * size[other];
+    for (let g = 0; g < RANGES; g++) out.same[RANGES * of + g] += s * weights[g];
+    const w = s * weights[1];
+    for (let k = 0; k < K; k++) out.sameLabels[K * of + k] += w * labels[K * other + k];
   }
 }

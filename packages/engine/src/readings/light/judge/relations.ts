@@ -36,18 +36,27 @@ export interface Relations {
   readonly uy: number;
   /** Changes larger than this in log-chromaticity are none of the three. */
   readonly reach: number;
-  /** @param least share of the full drop from which darkening without colour counts */
-  tell(out: Float64Array, dx: number, dy: number, dl: number, least?: number): void;
+  /**
+   * @param least share of the full drop from which darkening without colour counts
+   * @returns whether it may be any of the three; `out` is 0, 0, 0 if not
+   */
+  tell(out: Float64Array, dx: number, dy: number, dl: number, least?: number): boolean;
   /** How much the two are of one colour, 0…1. */
   same(dx: number, dy: number, dl: number): number;
 }
 
+/** Less than this is nothing. */
+const NOTHING = 0.02;
+/** −2 ln of it: a bell at so many squared scales is nothing. */
+const OUTSIDE = -2 * Math.log(NOTHING);
+
 const ramp = (v: number, from: number, width: number) => Math.min(1, Math.max(0, (v - from) / width));
-const bell = (squared: number, scale: number) => Math.exp((-0.5 * squared) / (scale * scale));
+const bell = (squared: number, scale: number) =>
+  squared > OUTSIDE * scale * scale ? 0 : Math.exp((-0.5 * squared) / (scale * scale));
 
 export function relationsOf(q: Ratio): Relations {
-  const own = changeTable(q, SHADE_STEPS, LIT_STEPS, LEAST_STEP);
-  const swapped = changeTable(opposite(q), SHADE_STEPS, LIT_STEPS, LEAST_STEP);
+  const own = missing(changeTable(q, SHADE_STEPS, LIT_STEPS, LEAST_STEP), SHADE);
+  const swapped = missing(changeTable(opposite(q), SHADE_STEPS, LIT_STEPS, LEAST_STEP), OPPOSITE);
   const full = fullChange(q);
   const drop = full.l;
   const turn = Math.hypot(full.x, full.y);
@@ -58,30 +67,50 @@ export function relationsOf(q: Ratio): Relations {
     uy: full.y / turn,
     reach: 1.3 * turn + 0.25,
     tell(out, dx, dy, dl, least = FROM_NEUTRAL) {
-      out.fill(0);
-      if (dl < FROM * drop || dl > NEVER * drop) return;
+      out[0] = 0;
+      out[1] = 0;
+      out[2] = 0;
+      if (dl < FROM * drop || dl > NEVER * drop) return false;
       const colour = dx * dx + dy * dy;
-      const e = Math.sqrt(colour);
-      const deep = bell(Math.max(0, dl - DEEPEST * drop) ** 2, 0.3);
+      const deep = Math.exp(-0.5 * (Math.max(0, dl - DEEPEST * drop) / 0.3) ** 2);
       const dark = ramp(dl, FROM * drop, WITHIN * drop) * deep;
-      out[0] = bell(missed(own, dx, dy, dl), SHADE) * dark * ramp(e, 0.04, 0.06);
+      const e = Math.sqrt(colour);
+      out[0] = bell(own(dx, dy, dl), SHADE) * dark * ramp(e, 0.04, 0.06);
       out[1] = bell(colour, NEUTRAL) * ramp(dl, least * drop, WITHIN_NEUTRAL * drop) * deep;
-      out[2] = bell(missed(swapped, dx, dy, dl), OPPOSITE) * dark * ramp(e, 0.06, 0.06);
+      out[2] = bell(swapped(dx, dy, dl), OPPOSITE) * dark * ramp(e, 0.06, 0.06);
+      return out[0] + out[1] + out[2] > 0;
     },
-    same: (dx, dy, dl) => bell(dx * dx + dy * dy, SAME) * bell(dl * dl, SAME_L),
+    same: (dx, dy, dl) => {
+      const squared = (dx * dx + dy * dy) / (SAME * SAME) + (dl * dl) / (SAME_L * SAME_L);
+      return squared > OUTSIDE ? 0 : Math.exp(-0.5 * squared);
+    },
   };
 }
 
-/** Squared distance to the nearest change of a table; deeper than it in ℓ (a corner) counts half, up to a depth. */
-function missed(table: Float64Array, dx: number, dy: number, dl: number): number {
-  let least = Number.POSITIVE_INFINITY;
+/**
+ * Squared distance to the nearest change of a table; deeper than it in ℓ (a corner) counts half, up to a depth.
+ * Infinite where it is farther than a bell of that scale reaches.
+ */
+function missing(table: Float64Array, scale: number): (dx: number, dy: number, dl: number) => number {
+  const reach = Math.sqrt(OUTSIDE) * scale;
+  let [left, right, low, high] = [Infinity, -Infinity, Infinity, -Infinity];
   for (let k = 0; k < table.length; k += 3) {
-    const a = dx - table[k];
-    const b = dy - table[k + 1];
-    const off = dl - table[k + 2];
-    const c = off > 0 ? 0.1 * off + 0.17 * Math.max(0, off - 0.4) : 0.2 * off;
-    const d = a * a + b * b + c * c;
-    if (d < least) least = d;
+    left = Math.min(left, table[k] - reach);
+    right = Math.max(right, table[k] + reach);
+    low = Math.min(low, table[k + 1] - reach);
+    high = Math.max(high, table[k + 1] + reach);
   }
-  return least;
+  return (dx, dy, dl) => {
+    let least = Number.POSITIVE_INFINITY;
+    if (dx < left || dx > right || dy < low || dy > high) return least;
+    for (let k = 0; k < table.length; k += 3) {
+      const a = dx - table[k];
+      const b = dy - table[k + 1];
+      const off = dl - table[k + 2];
+      const c = off > 0 ? 0.1 * off + 0.17 * Math.max(0, off - 0.4) : 0.2 * off;
+      const d = a * a + b * b + c * c;
+      if (d < least) least = d;
+    }
+    return least;
+  };
 }
