@@ -24,8 +24,15 @@ const PAINT = [0.06, 0.065, 0.08];
 const AIR = [0.45, 0.5, 0.6];
 const LANDS: readonly Land[] = [
   { name: 'three ridges', paint: PAINT, air: AIR, ridges: 3, step: 0.7, along: 0 },
-  { name: 'four ridges', paint: PAINT, air: AIR, ridges: 4, step: 0.5, along: 0 },
-  { name: 'five ridges', paint: PAINT, air: AIR, ridges: 5, step: 0.4, along: 0 },
+  {
+    name: 'five ridges that pale towards their crests',
+    paint: PAINT,
+    air: AIR,
+    ridges: 5,
+    step: 0.3,
+    along: 0.3,
+  },
+  { name: 'five ridges of warm earth', paint: [0.12, 0.08, 0.05], air: AIR, ridges: 5, step: 0.4, along: 0 },
 ];
 
 /**
