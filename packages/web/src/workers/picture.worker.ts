@@ -26,7 +26,6 @@ import type { EditDesk } from '../picture/edit-desk.ts';
 import type { HandoverDesk } from '../picture/handover-desk.ts';
 import type { TimeDesk } from '../picture/time-desk.ts';
 import { decodePicture, readyCodec, warmCodec } from './picture/decode.ts';
-import { openEditDesk } from './picture/edit/desk.ts';
 import { later } from './picture/later.ts';
 import { leftOutOf } from './picture/left-out.ts';
 import { paintView, paintWindow, type ScreenPixels } from './picture/paint.ts';
@@ -188,14 +187,40 @@ async function toBlob(pixels: ScreenPixels, width: number): Promise<Blob> {
   return canvas.convertToBlob({ type: 'image/webp', quality: 0.9 });
 }
 
-const edit = openEditDesk({
-  open: need,
-  codec: () => readyCodec(appFolder),
-  decode: another,
-  examine: examineOpen,
-  seen,
-  toBitmap,
-});
+const edit = later<EditDesk>(
+  {
+    space: true,
+    explain: true,
+    placeDrawing: true,
+    preview: true,
+    editedWindow: true,
+    measure: true,
+    examineEdit: true,
+    areaMap: true,
+    cardSource: true,
+    bake: true,
+    example: true,
+    propose: true,
+    stopProposing: true,
+    options: true,
+    lights: true,
+    stopOptions: true,
+    write: true,
+    stopWriting: true,
+    guide: true,
+  },
+  async () => {
+    const { openEditDesk } = await import('./picture/edit/desk.ts');
+    return openEditDesk({
+      open: need,
+      codec: () => readyCodec(appFolder),
+      decode: another,
+      examine: examineOpen,
+      seen,
+      toBitmap,
+    });
+  },
+);
 const time = openTimeDesk({
   open: need,
   before: () => before,
@@ -210,18 +235,18 @@ const time = openTimeDesk({
   smallPicture,
 });
 const handover = later<HandoverDesk>(
-  [
-    'handOver',
-    'stopHandover',
-    'loss',
-    'calm',
-    'palette',
-    'paletteFile',
-    'table',
-    'tableNote',
-    'record',
-    'report',
-  ],
+  {
+    handOver: true,
+    stopHandover: true,
+    loss: true,
+    calm: true,
+    palette: true,
+    paletteFile: true,
+    table: true,
+    tableNote: true,
+    record: true,
+    report: true,
+  },
   async () => {
     const { openHandoverDesk } = await import('./picture/handover/desk.ts');
     return openHandoverDesk({ open: need, codec: () => readyCodec(appFolder), examine: examineOpen });

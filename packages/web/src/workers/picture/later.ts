@@ -5,15 +5,22 @@ type Calls<T> = {
 /**
  * A part of the worker that is loaded when it is first called: the page starts without it.
  *
- * @param names all its calls
+ * @param names all its calls; one that is missing does not compile
  */
-export function later<T extends Calls<T>>(names: readonly (keyof T)[], load: () => Promise<T>): T {
+export function later<T extends Calls<T>>(
+  names: { readonly [K in keyof T]: true },
+  load: () => Promise<T>,
+): T {
   let part: Promise<T> | null = null;
   const call =
     (name: keyof T) =>
     async (...args: unknown[]) => {
-      part ??= load();
+      // What could not be loaded is tried again with the next call.
+      part ??= load().catch((reason: unknown) => {
+        part = null;
+        throw reason;
+      });
       return ((await part)[name] as (...all: unknown[]) => unknown)(...args);
     };
-  return Object.fromEntries(names.map((name) => [name, call(name)])) as T;
+  return Object.fromEntries(Object.keys(names).map((name) => [name, call(name as keyof T)])) as T;
 }
