@@ -12,7 +12,12 @@ export default defineConfig({
   base: './',
   plugins: [react(), vipsAssets(), shell(here('./public'))],
   resolve: { conditions: ['source', 'module', 'browser', 'development|production'] },
-  worker: { format: 'es' },
+  worker: {
+    format: 'es',
+    rolldownOptions: {
+      output: { codeSplitting: { groups: [{ name: 'picture', test: /workers\/picture\/main\.ts$/ }] } },
+    },
+  },
   build: {
     outDir: here('./dist'),
     target: 'es2022',
