@@ -79,3 +79,26 @@ export function withoutAir(regions: Regions, { colour: air, veil }: Air): Region
   }
   return { ...regions, rgb, x, y, l };
 }
+
+/** A paint behind air, linear light: I = J·(1 − v) + A·v, with v the air's share. */
+export function veiled(paint: Readonly<Triple>, air: Readonly<Triple>, share: number): Triple {
+  return [
+    paint[0] + share * (air[0] - paint[0]),
+    paint[1] + share * (air[1] - paint[1]),
+    paint[2] + share * (air[2] - paint[2]),
+  ];
+}
+
+const HALVINGS = 12;
+
+/** Share of the air, 0…1, behind which the paint has the given ℓ; the nearest that there is. */
+export function shareOfAir(paint: Readonly<Triple>, air: Readonly<Triple>, l: number): number {
+  const rising = logColour(air[0], air[1], air[2]).l > logColour(paint[0], paint[1], paint[2]).l;
+  let [low, high] = [0, 1];
+  for (let s = 0; s < HALVINGS; s++) {
+    const share = (low + high) / 2;
+    if (logColour(...veiled(paint, air, share)).l < l === rising) low = share;
+    else high = share;
+  }
+  return (low + high) / 2;
+}

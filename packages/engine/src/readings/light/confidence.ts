@@ -11,8 +11,6 @@ export interface Tried {
   readonly fit: CurveFit;
   readonly shift: Shift;
   readonly sides: Sides;
-  /** What its curve explains of all changes; see `explained`. */
-  readonly explained: number;
   /**
    * What is weighed: the fit, its share of all that could be explained (logarithm), one-sidedness, the number of pairs
    * (logarithm), and how many times as much as the best of the others it has (logarithms) of surfaces that agree, of

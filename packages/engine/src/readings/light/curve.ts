@@ -31,22 +31,17 @@ export function changes(q: Ratio, steps: Float64Array = STEPS): Float64Array {
 }
 
 /** Places between shade and light that a change from shade to lit starts and ends at, and its least length. */
-export const SHADE_STEPS: readonly number[] = [0, 0.08, 0.2, 0.35];
-export const LIT_STEPS: readonly number[] = [0.35, 0.5, 0.7, 1];
-export const LEAST_STEP = 0.25;
+const SHADE_STEPS: readonly number[] = [0, 0.08, 0.2, 0.35];
+const LIT_STEPS: readonly number[] = [0.35, 0.5, 0.7, 1];
+const LEAST_STEP = 0.25;
 
-/** Changes from each of `from` to each of `to` that are at least `least` apart; laid out as `changes`. */
-export function changeTable(
-  q: Ratio,
-  from: readonly number[],
-  to: readonly number[],
-  least: number,
-): Float64Array {
+/** Changes from shade to lit that a light of ratio q = K/A can make, all at least a step apart; laid out as `changes`. */
+export function wholeChanges(q: Ratio): Float64Array {
   const at = (k: number) => logColour(1 + k * q[0], 1 + k * q[1], 1 + k * q[2]);
   const out: number[] = [];
-  for (const k1 of from) {
-    for (const k2 of to) {
-      if (k2 - k1 < least) continue;
+  for (const k1 of SHADE_STEPS) {
+    for (const k2 of LIT_STEPS) {
+      if (k2 - k1 < LEAST_STEP) continue;
       const a = at(k1);
       const b = at(k2);
       out.push(b.x - a.x, b.y - a.y, b.l - a.l);
@@ -129,7 +124,7 @@ export function fitCurve(all: Changes, mode: { x: number; y: number }): CurveFit
     const tried: Ratio = [Math.exp(p[0]), Math.exp(p[1]), Math.exp(p[2])];
     // Any two places of the light's way tell its colour; from shade to lit is what tells its strength.
     const any = changes(tried);
-    const whole = changeTable(tried, SHADE_STEPS, LIT_STEPS, LEAST_STEP);
+    const whole = wholeChanges(tried);
     let good = 0;
     for (const i of picked) {
       const r = missOf(all.dx[i], all.dy[i], all.dl[i], any) / TOLERANCE;

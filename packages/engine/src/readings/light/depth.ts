@@ -1,3 +1,4 @@
+import { shareOfAir, veiled } from './air.ts';
 import { fromLogColour, logColour } from './logColour.ts';
 import type { Pieces } from './pieces.ts';
 import type { Regions } from './regions.ts';
@@ -97,7 +98,7 @@ function fades(regions: Regions, band: readonly number[]): Fade | null {
   for (const i of band) {
     all += area[i];
     const share = shareOfAir(paint, air, l[i]);
-    const mixed = logColour(...mix(paint, air, share));
+    const mixed = logColour(...veiled(paint, air, share));
     if (Math.hypot(mixed.x - x[i], mixed.y - y[i]) > MISS) continue;
     members.push(i);
     const way = (l[i] - near.l) / change;
@@ -107,26 +108,6 @@ function fades(regions: Regions, band: readonly number[]): Fade | null {
   if (sum < ON_THE_WAY * all || Math.min(...parts) < LEAST_PART * sum) return null;
   const sign = -Math.sign(change);
   return sign * correlation(members, py, l, area) < STEADY ? null : { members, sign, ...far };
-}
-
-type Light = [number, number, number];
-
-const mix = (paint: Light, air: Light, share: number): Light => [
-  paint[0] + share * (air[0] - paint[0]),
-  paint[1] + share * (air[1] - paint[1]),
-  paint[2] + share * (air[2] - paint[2]),
-];
-
-/** Share of the air, 0…1, with which the paint has the given ℓ. */
-function shareOfAir(paint: Light, air: Light, l: number): number {
-  const rising = logColour(...air).l > logColour(...paint).l;
-  let [low, high] = [0, 1];
-  for (let s = 0; s < 12; s++) {
-    const share = (low + high) / 2;
-    if (logColour(...mix(paint, air, share)).l < l === rising) low = share;
-    else high = share;
-  }
-  return (low + high) / 2;
 }
 
 /** Medians of x, y and ℓ. */

@@ -1,13 +1,5 @@
 import type { Contacts } from './contacts.ts';
-import {
-  changeTable,
-  fullChange,
-  LEAST_STEP,
-  LIT_STEPS,
-  opposite,
-  type Ratio,
-  SHADE_STEPS,
-} from './curve.ts';
+import { fullChange, opposite, type Ratio, wholeChanges } from './curve.ts';
 import type { Pieces } from './pieces.ts';
 import type { Potentials } from './potentials.ts';
 
@@ -27,8 +19,8 @@ export function missesOf(
   q: Ratio,
   t: Pick<Potentials, 'along' | 'corner' | 'beyond'>,
 ): Misses {
-  const table = changeTable(q, SHADE_STEPS, LIT_STEPS, LEAST_STEP);
-  const swapped = changeTable(opposite(q), SHADE_STEPS, LIT_STEPS, LEAST_STEP);
+  const table = wholeChanges(q);
+  const swapped = wholeChanges(opposite(q));
   const n = contacts.count;
   const shade = new Float32Array(n);
   const other = new Float32Array(n);

@@ -1,4 +1,5 @@
 import type { Triple } from '../../colour/matrix.ts';
+import { shareOfAir, veiled } from './air.ts';
 import type { Contacts } from './contacts.ts';
 import { depthOf } from './depth.ts';
 import { fromLogColour, logColour } from './logColour.ts';
@@ -9,7 +10,6 @@ import type { Regions } from './regions.ts';
 const MISS = 0.05;
 /** The lighter piece stands at least so many pixels higher in the picture: farther off on the ground. Our default. */
 const HIGHER = 6;
-const STEPS = 12;
 
 /**
  * How much each contact looks like one paint near and farther off, 0…1: the lighter piece stands higher, and air of
@@ -33,20 +33,12 @@ export function recedes(
   }
   const height = heightsOf(regions, pieces);
   const horizon = logColour(air[0], air[1], air[2]).l;
-  const mixed = (from: Triple, t: number) =>
-    logColour(from[0] * t + air[0] * (1 - t), from[1] * t + air[1] * (1 - t), from[2] * t + air[2] * (1 - t));
   for (let c = 0; c < contacts.count; c++) {
     const i = contacts.bright[c];
     const j = contacts.dark[c];
     if (height[j] - height[i] < HIGHER || pieces.l[i] > horizon) continue;
     const near = fromLogColour({ x: pieces.x[j], y: pieces.y[j], l: pieces.l[j] });
-    let [low, high] = [0, 1];
-    for (let s = 0; s < STEPS; s++) {
-      const t = (low + high) / 2;
-      if (mixed(near, t).l > pieces.l[i]) low = t;
-      else high = t;
-    }
-    const far = mixed(near, (low + high) / 2);
+    const far = logColour(...veiled(near, air, shareOfAir(near, air, pieces.l[i])));
     const miss = Math.hypot(far.x - pieces.x[i], far.y - pieces.y[i]);
     out[c] = Math.exp(-0.5 * (miss / MISS) ** 2);
   }

@@ -16,6 +16,12 @@ export interface Signs {
   readonly litFor: readonly [neutral: Int32Array, opposite: Int32Array];
 }
 
+/**
+ * All that `judge` weighs.
+ *
+ * @param gaps least distances between pieces, pixels, `count × count`
+ * @param labels what the pieces were taken for so far, `count × 4`
+ */
 export function gatherSigns(
   regions: Regions,
   pieces: Pieces,

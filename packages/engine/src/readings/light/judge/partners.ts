@@ -35,6 +35,8 @@ export interface Partners {
 }
 
 /**
+ * Holds every pair of pieces against each other, the brighter one first.
+ *
  * @param gaps least distances between pieces, pixels, `count × count`
  * @param labels what the pieces were taken for so far, `count × 4`
  * @param total area of the picture, pixels

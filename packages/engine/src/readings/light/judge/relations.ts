@@ -1,12 +1,4 @@
-import {
-  changeTable,
-  fullChange,
-  LEAST_STEP,
-  LIT_STEPS,
-  opposite,
-  type Ratio,
-  SHADE_STEPS,
-} from '../curve.ts';
+import { fullChange, opposite, type Ratio, wholeChanges } from '../curve.ts';
 
 /** Tolerances in log-chromaticity: along the curve, without colour, along the swapped curve. Our defaults. */
 const SHADE = 0.1;
@@ -54,9 +46,10 @@ const ramp = (v: number, from: number, width: number) => Math.min(1, Math.max(0,
 const bell = (squared: number, scale: number) =>
   squared > OUTSIDE * scale * scale ? 0 : Math.exp((-0.5 * squared) / (scale * scale));
 
+/** What changes may be in a light of ratio q = K/A. */
 export function relationsOf(q: Ratio): Relations {
-  const own = missing(changeTable(q, SHADE_STEPS, LIT_STEPS, LEAST_STEP), SHADE);
-  const swapped = missing(changeTable(opposite(q), SHADE_STEPS, LIT_STEPS, LEAST_STEP), OPPOSITE);
+  const own = missing(wholeChanges(q), SHADE);
+  const swapped = missing(wholeChanges(opposite(q)), OPPOSITE);
   const full = fullChange(q);
   const drop = full.l;
   const turn = Math.hypot(full.x, full.y);

@@ -14,6 +14,7 @@ export interface Rims {
   readonly labels: Float64Array;
 }
 
+/** What lies across each piece's rim, weighed by the length of the border. */
 export function rimsOf(
   { count, first, neighbour, border }: Regions,
   pieces: Pieces,
