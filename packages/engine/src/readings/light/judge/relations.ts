@@ -23,7 +23,7 @@ export interface Relations {
   /** Drop in ℓ and turn of log-chromaticity from full light to full shade. */
   readonly drop: number;
   readonly turn: number;
-  /** Unit vector of the turn. */
+  /** Unit vector of the turn; 0, 0 for a light without colour. */
   readonly ux: number;
   readonly uy: number;
   /** Changes larger than this in log-chromaticity are none of the three. */
@@ -56,8 +56,8 @@ export function relationsOf(q: Ratio): Relations {
   return {
     drop,
     turn,
-    ux: full.x / turn,
-    uy: full.y / turn,
+    ux: turn > 0 ? full.x / turn : 0,
+    uy: turn > 0 ? full.y / turn : 0,
     reach: 1.3 * turn + 0.25,
     tell(out, dx, dy, dl, least = FROM_NEUTRAL) {
       out[0] = 0;

@@ -67,3 +67,9 @@ describe.each(Object.entries(LIGHTS))('%s', (_, [key, fill]) => {
     );
   });
 });
+
+test('a light without colour has no turn, and all of it are numbers', () => {
+  const { turn, ux, uy, drop } = relationsOf([1, 1, 1]);
+  expect([turn, ux, uy]).toEqual([0, 0, 0]);
+  expect(drop).toBeCloseTo(Math.LN2, 12);
+});
